@@ -44,7 +44,7 @@ class Place:
 
 
 def is_playable(board: chess.Board) -> bool:
-    """Whether moves may be made on this board: one king each, no pawn on a last rank, nobody's king to be taken."""
+    """Whether moves may be made here: one king each, no pawn on a last rank, nobody's king to be taken."""
     fatal = (
         chess.STATUS_NO_WHITE_KING
         | chess.STATUS_NO_BLACK_KING

@@ -10,9 +10,9 @@ class Utterance:
     """One thing to say.
 
     `spoken` is the text given to the voice: words parted by single blanks. `shown` is the text for the eye.
-    `words` has one (start, end) pair for every word of `spoken.split()`: the characters of `shown` that the word
-    stands for. Several spoken words may share one pair ("Nf3" is said as four words); pairs never go backwards.
-    `language` is a code such as "en".
+    `words` has one (start, end) pair for every word of `spoken.split()`: the characters of `shown` that the
+    word stands for. Several spoken words may share one pair ("Nf3" is said as three words); pairs never go
+    backwards. `language` is a code such as "en".
     """
 
     spoken: str
