@@ -34,7 +34,7 @@ class Woke:
 
 @dataclass(frozen=True, slots=True)
 class Learnt:
-    """A slow truth has come back: the sentence and whose word it is ("board", "engine", "coach", "unknown")."""
+    """A slow truth has come back: the sentence, and whose word it is (board, engine, coach or unknown)."""
 
     need: int
     sentence: str
