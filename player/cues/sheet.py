@@ -1,0 +1,148 @@
+"""The cue sheet: a lesson as a flat list of steps in told order."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from player.facts.place import Place
+from player.script.told import AskKind, Shown, Turn
+from player.wording.utterance import Utterance
+
+
+@dataclass(frozen=True, slots=True)
+class Cue:
+    """Something that happens when word number `word` of the step's utterance begins.
+
+    `word` counts from 0; the number of words means: when the utterance has been said.
+    """
+
+    word: int
+    do: Turn | Shown
+    stamp_ms: int | None = None
+
+
+StepKind = Literal["tell", "part", "enter", "return", "board", "show", "idea", "ask", "rest"]
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One sentence with what happens in it: the unit of telling, repeating, seeking and resuming.
+
+    `key` is a content hash with an ordinal: it outlives edits elsewhere and ignores stamps. `line` is the script
+    line, from 1. `part` is an index into the sheet's parts, -1 before the first. `beat` numbers the beats: steps
+    of one beat share it. `scopes` are the indices of the open asides and imagined positions, outermost first.
+    `ear_only` steps are said only in ear mode; their cues happen all the same. `rest_ms` is the silence after
+    the words. `stamp_ms` is the script's own time for the start. `flip` is True where Black sits at the bottom.
+    """
+
+    key: str
+    line: int
+    part: int
+    beat: int
+    scopes: tuple[int, ...]
+    kind: StepKind
+    before: Place
+    after: Place
+    say: Utterance | None = None
+    cues: tuple[Cue, ...] = ()
+    ear_only: bool = False
+    rest_ms: int = 0
+    stamp_ms: int | None = None
+    flip: bool = False
+    idea: str = ""
+    ask: Ask | None = None
+
+
+Track = tuple[Step, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Scope:
+    """A range of steps told and returned from: `first` to `last`, and the last is the return."""
+
+    kind: Literal["aside", "instead", "imagine", "retell"]
+    title: str
+    first: int
+    last: int
+    outer: Place
+    inner: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Reply:
+    """What is told when one of these answers is given (UCI, square, number or choice)."""
+
+    answers: tuple[str, ...]
+    track: Track
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """A question, with the side tracks that are told only on demand.
+
+    `key` is a hash of position, kind and answer: it outlives any edit of the prose. `answer` is the move told
+    next, for a question about a move; `told` is the index of the step that tells it. `think_ms` is the script's
+    own thinking time, or None.
+    """
+
+    key: str
+    kind: AskKind
+    place: Place
+    text: str
+    answer: Turn | None
+    told: int | None
+    answers: tuple[str, ...]
+    choices: tuple[str, ...]
+    also: tuple[Reply, ...]
+    replies: tuple[Reply, ...]
+    otherwise: Track
+    because: Track
+    because_given: bool
+    nudges: tuple[Track, ...]
+    about: tuple[str, ...]
+    think_ms: int | None
+    again: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A titled stretch: the index of its first step."""
+
+    title: str
+    first: int
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """All steps of a lesson in told order. `starts` has the time in ms at which each step begins, and the end.
+
+    `starts` comes from an estimate of the pace, thinking silences included; `stamps` in the script bend it.
+    `ideas` maps a name to the words that told it.
+    """
+
+    title: str
+    coach: str
+    side: str
+    language: str
+    steps: Track
+    parts: tuple[Part, ...]
+    scopes: tuple[Scope, ...]
+    ideas: Mapping[str, str]
+    starts: tuple[int, ...]
+
+    def index(self, key: str) -> int | None:
+        """The index of the step with this key, or None."""
+        return next((i for i, step in enumerate(self.steps) if step.key == key), None)
+
+    def at(self, ms: int) -> int:
+        """The index of the step being told at this time; the last one past the end."""
+        from bisect import bisect_right
+
+        return max(0, min(bisect_right(self.starts, ms) - 1, len(self.steps) - 1))
+
+    @property
+    def questions(self) -> tuple[int, ...]:
+        """The indices of the steps that ask."""
+        return tuple(i for i, step in enumerate(self.steps) if step.ask is not None)

@@ -1,0 +1,147 @@
+"""The state of a running lesson: plain data, nothing else."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from player.cues.sheet import Ask, Sheet, Step, Track
+from player.facts.place import Place
+from player.script.told import Shown
+
+Naming = Literal["letters", "fide", "alphabet"]
+Doing = Literal["saying", "resting", "asked", "held", "paced", "wandering", "over"]
+"""What goes on in a frame: a voice speaks, a silence runs, a question waits, the learner paused, the telling waits for
+Enter at the end of a beat, the learner walks a what-if, or all is told."""
+
+Why = Literal["lesson", "aside", "reply", "nudge", "note", "what-if"]
+
+
+@dataclass(frozen=True, slots=True)
+class Telling:
+    """How the lesson is told. `speed` is 0.5 to 3; `silence` scales pauses; `think` scales thinking times.
+
+    `wait` means that questions wait for ever. `ear` has everything announced in words. `by_beat` stops after each
+    beat until the learner goes on. `at_once` leaves no silences. `questions_only` tells only what is asked.
+    """
+
+    speed: float = 1.0
+    silence: float = 1.0
+    think: float = 1.0
+    wait: bool = True
+    ear: bool = False
+    by_beat: bool = False
+    at_once: bool = False
+    questions_only: bool = False
+    voice: bool = True
+    naming: Naming = "letters"
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A question that stands: wrong tries so far, nudges given, and what the learner tried (UCI or text)."""
+
+    ask: Ask
+    tries: int = 0
+    nudges: int = 0
+    given: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """One level of telling: the lesson itself at the bottom, and what was opened above it.
+
+    `at` is the step being told, `until` the index at which the frame ends. `word` counts the words of it that have
+    begun, `ms` is the exact position where it was hushed, or None. `landed` counts its cues that have happened.
+    `place` and `shown` are what the board shows. `ahead` is the place after a right answer, shown until the telling
+    has caught up at step `ahead_till`. `saying` is the number of the saying under way.
+    """
+
+    why: Why
+    track: Track
+    at: int
+    until: int
+    place: Place
+    doing: Doing = "saying"
+    word: int = 0
+    ms: int | None = None
+    landed: int = 0
+    saying: int = 0
+    shown: Shown | None = None
+    asked: Asked | None = None
+    ahead: Place | None = None
+    ahead_till: int = -1
+    then: Literal["resume", "ask", "go on"] = "resume"
+
+    @property
+    def step(self) -> Step | None:
+        """The step being told, or None past the end."""
+        return self.track[self.at] if 0 <= self.at < len(self.track) else None
+
+
+@dataclass(frozen=True, slots=True)
+class Which:
+    """A question back to the learner: which of these moves (UCI) was meant, and what for."""
+
+    moves: tuple[str, ...]
+    given: str
+    question: str
+    what_if: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Pending:
+    """A truth that was asked for about a try at a question."""
+
+    need: int
+    move: str
+    given: str
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """Everything about a running lesson. `seen` holds the keys of questions whose answer has been told already."""
+
+    sheet: Sheet
+    telling: Telling
+    frames: tuple[Frame, ...]
+    sayings: int = 0
+    wakes: int = 0
+    wake: int = 0
+    needs: int = 0
+    which: Which | None = None
+    pending: Pending | None = None
+    seen: frozenset[str] = frozenset()
+    notebook: tuple[str, ...] = ()
+    visits: tuple[int, ...] = ()
+    scopes: tuple[int, ...] = ()
+    flip: bool = False
+    turned: bool = False
+    last: tuple[str, str] = ("", "")
+    looked: Place | None = None
+    quit: bool = False
+
+    @property
+    def top(self) -> Frame:
+        """The frame that is being told."""
+        return self.frames[-1]
+
+    @property
+    def lesson(self) -> Frame:
+        """The lesson's own frame, at the bottom."""
+        return self.frames[0]
+
+    @property
+    def place(self) -> Place:
+        """What the board shows."""
+        return self.top.place
+
+    @property
+    def asked(self) -> Asked | None:
+        """The question that stands, even while the learner looks at something else; the innermost one."""
+        return next((f.asked for f in reversed(self.frames) if f.asked is not None), None)
+
+    @property
+    def over(self) -> bool:
+        """Whether the lesson has been told to its end."""
+        return self.lesson.doing == "over"
