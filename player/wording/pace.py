@@ -1,9 +1,10 @@
 """How long a voice is likely to take over a spoken text, before any sound of it has been made.
 
-A fixed number of words a minute is wrong by half for chess talk: "Queen takes h7, mate." has 109 words a minute
-and "The next push is in the air." has 256, from one voice at one setting. So a word is weighed by its syllables,
-letters and digits, and a pause by its punctuation. The weights are a least-squares fit to fifty sentences of
-narration said by eSpeak NG 1.52 at 170 words a minute, where the length comes out within 14 % for every sentence.
+A fixed number of words a minute is wrong by half for chess talk: "Queen takes h7, mate." has 109 words a
+minute and "The next push is in the air." has 256, from one voice at one setting. So a word is weighed by
+its syllables, letters and digits, and a pause by its punctuation. The weights are a least-squares fit to
+fifty sentences of narration said by eSpeak NG 1.52 at 170 words a minute, where the length comes out within
+14 % for every sentence.
 """
 
 from __future__ import annotations
@@ -46,8 +47,18 @@ def word_times(spoken: str, speed: float = 1.0) -> tuple[tuple[int, ...], int]:
     at = 0.0
     for word in spoken.split():
         onsets.append(round(at))
-        at += (_said_ms(word) + _pause_ms(word)) / speed
+        at += (_said_ms(word) + pause_ms(word)) / speed
     return tuple(onsets), round(at)
+
+
+def pause_ms(word: str) -> int:
+    """The pause that the punctuation at the end of a word makes, at speed 1; 0 for none."""
+    end = word.rstrip(_CLOSERS)[-1:]
+    if end in (".", "!", "?", "…", "。", "！", "？"):
+        return _STOP_MS
+    if end in (",", ";", ":", "，", "、", "；", "："):
+        return _COMMA_MS
+    return 0
 
 
 def _said_ms(word: str) -> int:
@@ -57,12 +68,15 @@ def _said_ms(word: str) -> int:
     digits = sum(c.isdigit() for c in plain)
     wide = sum(c.isalpha() and unicodedata.east_asian_width(c) in "WF" for c in plain)
     letters = sum(c.isalpha() for c in plain) - wide
-    begin = _SMALL_WORD_MS if plain.strip(".,;:!?\"'”’“‘()") in _SMALL_WORDS else _WORD_MS
-    return begin + _SYLLABLE_MS * _syllables(plain) + _LETTER_MS * letters + _DIGIT_MS * digits + _WIDE_MS * wide
+    ms = _SMALL_WORD_MS if plain.strip(".,;:!?\"'”’“‘()") in _SMALL_WORDS else _WORD_MS
+    ms += _SYLLABLE_MS * _syllables(plain) + _LETTER_MS * letters
+    return ms + _DIGIT_MS * digits + _WIDE_MS * wide
 
 
 def _syllables(plain: str) -> int:
-    """Syllables by counting groups of vowels; letters of scripts without these vowels count two to a syllable."""
+    """Syllables by counting groups of vowels; letters of scripts without these vowels count two to a
+    syllable.
+    """
     count = 0
     for part in re.findall(r"[a-z]+", plain):
         groups = len(_VOWELS.findall(part))
@@ -73,12 +87,3 @@ def _syllables(plain: str) -> int:
         count += max(1, groups - silent)
     others = sum(c.isalpha() and c > "\u0370" and unicodedata.east_asian_width(c) not in "WF" for c in plain)
     return count + (others + 1) // 2
-
-
-def _pause_ms(word: str) -> int:
-    end = word.rstrip(_CLOSERS)[-1:]
-    if end in (".", "!", "?", "…", "。", "！", "？"):
-        return _STOP_MS
-    if end in (",", ";", ":", "，", "、", "；", "："):
-        return _COMMA_MS
-    return 0
