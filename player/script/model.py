@@ -28,7 +28,8 @@ class Words:
 class Brace:
     """`{deed}` or `{deed: words}`: `words` is None where the deed is spoken as written, "" for nothing.
 
-    `deed` is a phrase, moves in notation, or "show ...". `stamp_ms` is its own time stamp.
+    `deed` is a phrase, moves in notation, or "show ...". `stamp_ms` is its own time stamp. `words` keeps its
+    backslashes, for a star in it lands a move unless it is escaped.
     """
 
     deed: str
@@ -130,7 +131,10 @@ Element = Beat | Line | Part | IdeaLine | Block | QuestionBlock
 
 @dataclass(frozen=True, slots=True)
 class Header:
-    """What stands at the top of a script. `series` is (name, number, of how many)."""
+    """What stands at the top of a script. `series` is (name, number, of how many).
+
+    `spots` has the place of each value by its key ("pronounce Calder" for a pronunciation).
+    """
 
     script: int = 1
     title: str = ""

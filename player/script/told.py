@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Literal
 
 from player.facts.place import Place
@@ -231,5 +232,8 @@ Told = (
 
 @dataclass(frozen=True, slots=True)
 class ToldLesson:
+    """A followed lesson. `marks` has the place of each `mark:` by its name as written."""
+
     header: Header
     body: tuple[Told, ...]
+    marks: Mapping[str, Place] = field(default_factory=dict)

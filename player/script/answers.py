@@ -1,0 +1,86 @@
+"""Answers that are not moves: squares, numbers, choices and words."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from player.script.told import AskKind
+
+_SQUARE = re.compile(r"[a-h][1-8]", re.IGNORECASE)
+_NUMBERS = {
+    word: str(number)
+    for number, word in enumerate(
+        [
+            *(
+                "zero",
+                "one",
+                "two",
+                "three",
+                "four",
+                "five",
+                "six",
+                "seven",
+                "eight",
+                "nine",
+                "ten",
+                "eleven",
+            ),
+            *(
+                "twelve",
+                "thirteen",
+                "fourteen",
+                "fifteen",
+                "sixteen",
+                "seventeen",
+                "eighteen",
+                "nineteen",
+                "twenty",
+            ),
+        ]
+    )
+} | {"none": "0", "no": "0"}
+KINDS: tuple[AskKind, ...] = ("move", "square", "count", "choice", "words")
+
+
+def kind_of(text: str) -> AskKind | None:
+    """The kind of question that `ask:` names."""
+    return next((kind for kind in KINDS if kind == text.lower().strip()), None)
+
+
+def answers_of(kind: AskKind, value: str, choices: Sequence[str]) -> tuple[str, ...] | str:
+    """The answers in a value, parted by blanks or commas; or the part that is none of that kind.
+
+    A choice or an answer in words may itself have blanks: then commas part them.
+    """
+    if kind == "words":
+        return tuple(part.strip() for part in value.split(",") if part.strip())
+    if kind == "choice":
+        return _choices(value, choices)
+    made = []
+    for part in value.replace(",", " ").replace(" and ", " ").split():
+        low = part.lower().rstrip(".")
+        if kind == "square" and _SQUARE.fullmatch(low):
+            made.append(low)
+        elif kind == "count" and ((low.isdigit() and len(low) < 5) or low in _NUMBERS):
+            made.append(_NUMBERS.get(low) or str(int(low)))
+        else:
+            return part
+    return tuple(made)
+
+
+def _choices(value: str, choices: Sequence[str]) -> tuple[str, ...] | str:
+    by_name = {" ".join(choice.lower().split()): choice for choice in choices}
+
+    def named(text: str) -> str | None:
+        return by_name.get(" ".join(text.lower().split()))
+
+    whole = named(value)
+    if whole is not None:
+        return (whole,)
+    parts = [part.strip() for part in value.split(",") if part.strip()]
+    for listed in (parts, value.replace(",", " ").split()):
+        found = [named(part) for part in listed]
+        if listed and all(found):
+            return tuple(choice for choice in found if choice is not None)
+    return next((part for part in parts if named(part) is None), value)

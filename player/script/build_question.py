@@ -1,0 +1,95 @@
+"""A question with the keys of its block."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from player.script.bits import bits_of
+from player.script.blocks import Item
+from player.script.examples import EXAMPLES
+from player.script.found import Found, short
+from player.script.header import key_spot
+from player.script.keys import QUESTION_KEYS
+from player.script.model import Bits, Line, QuestionBlock, ReplyLine, Spot, Words
+
+_SPOKEN_ONCE = frozenset(["otherwise", "because"])
+_LINE_ONCE = frozenset(["ask", "think", "key"])
+_MANY = {"answer": "answers", "choice": "choices", "about": "about"}
+
+
+def question_of(item: Item, found: Found) -> tuple[QuestionBlock, list[Item]]:
+    """The question, and the items of its block that do not belong in it."""
+    text = bits_of(item.value(), found)
+    given: dict[str, Any] = {
+        name: [] for name in ("answers", "choices", "about", "also", "replies", "nudges")
+    }
+    strays: list[Item] = []
+    for child in item.children:
+        if child.key == "" and child is item.children[0] and not child.head.stamp_end:
+            text = _with_more(text, child, item, found)
+        elif child.key not in QUESTION_KEYS:
+            _tell_stray(child, found)
+            strays.append(child)
+        else:
+            _take(child, given, found)
+    if not text:
+        found.fault(key_spot(item), "empty-key", "question: says nothing.", EXAMPLES["question"])
+    lists: dict[str, Any] = {
+        name: tuple(value) if isinstance(value, list) else value for name, value in given.items()
+    }
+    start = item.first.column(0)
+    width = max(1, item.first.column(item.head.value) - start)
+    return QuestionBlock(text, item.head.stamp_ms, Spot(item.first.number, start, width), **lists), strays
+
+
+def _take(child: Item, given: dict[str, Any], found: Found) -> None:
+    key, value = child.key, child.value()
+    spot = key_spot(child)
+    if child.head.stamp_ms is not None:
+        found.fault(spot, "stamp-misplaced", f"{key}: takes no stamp, for it is told only when asked for.")
+    if not value.text and key != "also":
+        found.fault(spot, "empty-key", f"{key}: says nothing.", EXAMPLES[key])
+        return
+    if key in _SPOKEN_ONCE | _LINE_ONCE and key in given:
+        found.fault(spot, "key-twice", f"This question already has its {key}:.")
+        return
+    if key in ("also", "reply"):
+        if not child.head.name:
+            return
+        at = child.first.column(child.head.name_at)
+        moves = " ".join(child.head.name.split())
+        line = ReplyLine(moves, bits_of(value, found), Spot(child.first.number, at, len(child.head.name)))
+        given["also" if key == "also" else "replies"].append(line)
+    elif key == "nudge":
+        given["nudges"].append(bits_of(value, found))
+    elif key in _SPOKEN_ONCE:
+        given[key] = bits_of(value, found)
+    else:
+        line_value = Line(key, " ".join(value.text.split()), value.spot(0, len(value.text)))
+        if key in _LINE_ONCE:
+            given[key] = line_value
+        else:
+            given[_MANY[key]].append(line_value)
+
+
+def _with_more(text: Bits, child: Item, item: Item, found: Found) -> Bits:
+    """The question's words with a second line of them that was indented as if it were the block."""
+    value = child.value()
+    found.fault(
+        value.spot(0, len(value.text)),
+        "question-wraps",
+        "The words of a question stand in one line, for the deeper lines are its block.",
+        short(f"{item.first.text} {value.text}", 200),
+    )
+    more = bits_of(value, found)
+    return (*text, Words(" ", value.spot(0)), *more) if text and more else text + more
+
+
+def _tell_stray(child: Item, found: Found) -> None:
+    if child.key:
+        message = f"{child.key}: does not belong in the block of a question. Take the indent away."
+    else:
+        message = (
+            "The block of a question holds only its keys. Take the indent away if this is told after it."
+        )
+    found.fault(key_spot(child), "not-in-question", message, short(child.first.text))

@@ -1,0 +1,78 @@
+"""Moves as a script says them, heard on the board they are said on."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+import chess
+
+from player.script.found import short
+from player.wording.hearing import Ambiguous, Illegal, NotAMove
+
+_LOOSE_END = re.compile(r"[\s.,;!?]+$")
+
+
+@dataclass(frozen=True, slots=True)
+class Lost:
+    """Words that do not mean exactly one legal move: a fault's code, message and example."""
+
+    code: str
+    message: str
+    fix: str = ""
+
+
+def turns_of(board: chess.Board, deed: str, language: str) -> tuple[chess.Move, ...] | Lost:
+    """The moves that a brace means, one after another."""
+    from player.wording.turns import hear_turns
+
+    heard = hear_turns(board, deed, language=language)
+    return heard if isinstance(heard, tuple) else _lost(board, deed, heard)
+
+
+def move_of(board: chess.Board, said: str, language: str) -> chess.Move | Lost:
+    """The one move that some words mean, in any accepted wording."""
+    from player.wording.hear import hear
+    from player.wording.hearing import MoveHeard
+
+    heard = hear(board, said, language=language, script=True)
+    return heard.move if isinstance(heard, MoveHeard) else _lost(board, said, heard)
+
+
+def _lost(board: chess.Board, said: str, heard: Ambiguous | Illegal | NotAMove) -> Lost:
+    there = chess.Board(heard.fen) if heard.fen else board
+    if isinstance(heard, NotAMove):
+        return Lost("not-a-move", heard.sentence)
+    if isinstance(heard, Illegal):
+        return Lost("illegal-move", f"{heard.sentence}{_of_that_kind(there, said)}")
+    names = [there.san(move) for move in heard.moves]
+    if len(names) == 2:
+        message = f"Two moves fit here: {names[0]} and {names[1]}."
+    else:
+        message = f"More than one move fits here: {', '.join(names)}."
+    return Lost("ambiguous-move", message, f"{{{names[0]}: {short(said)}}}" if names else "")
+
+
+def _of_that_kind(board: chess.Board, said: str) -> str:
+    """The legal moves of the kind of man that was named, to choose from."""
+    kind = _kind_named(said)
+    if kind is None:
+        return ""
+    legal = [board.san(move) for move in board.legal_moves if board.piece_type_at(move.from_square) == kind]
+    name = chess.PIECE_NAMES[kind] or ""
+    if not legal:
+        return f" No {name} can move here."
+    listed = ", ".join(legal[:8]) + (", ..." if len(legal) > 8 else "")
+    return f" Legal {name} moves: {listed}."
+
+
+def _kind_named(said: str) -> chess.PieceType | None:
+    words = _LOOSE_END.sub("", said)
+    lower = words.lower()
+    for kind in range(1, 7):
+        if re.search(rf"\b{chess.PIECE_NAMES[kind]}\b", lower):
+            return kind
+    found = re.match(r"(?:\d+\.+\s*)?([KQRBN])?[a-h]?[1-8]?x?[a-h][1-8]", words)
+    if found:
+        return chess.PIECE_SYMBOLS.index(found[1].lower()) if found[1] else chess.PAWN
+    return None

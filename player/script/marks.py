@@ -1,0 +1,77 @@
+"""What `show` puts on the board: squares, lines, who hits whom, and the word for it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from player.script.told import Mark, Shown
+
+_SQUARE = "[a-hA-H][1-8]"
+_MEANING = re.compile(r"(?:^|(?<=\s))as\s+(?P<word>\S.*)$", re.IGNORECASE)
+_WORD = re.compile(r"[^\W\d_][\w'-]*(?: [^\W\d_][\w'-]*){0,2}")
+_LINE = re.compile(rf"({_SQUARE})\s*-\s*({_SQUARE})")
+_HIT = re.compile(rf"({_SQUARE})\s+to\s+({_SQUARE})", re.IGNORECASE)
+_PART = re.compile(
+    rf"(?P<hit>{_SQUARE}\s+to\s+{_SQUARE})|(?P<line>{_SQUARE}\s*-\s*{_SQUARE})|(?P<square>{_SQUARE})",
+    re.IGNORECASE,
+)
+_BETWEEN = re.compile(r"(?:\s|,|;|\band\b)*", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class Unshown:
+    """A `show` in no known form: what is wrong, and the text meant."""
+
+    message: str
+    text: str
+
+
+def shown_of(value: str) -> Shown | Unshown:
+    """`e4, d5`, `g2-b7`, `d5 to c4, e4`, each with or without `as WORD`, as marks."""
+    listed, meaning = value.strip(), ""
+    named = _MEANING.search(listed)
+    if named:
+        meaning = named["word"].strip()
+        listed = listed[: named.start()].rstrip(" ,")
+        if not _WORD.fullmatch(meaning):
+            return Unshown("After as stands a word for what is shown.", meaning)
+    marks: list[Mark] = []
+    hitter, at = "", 0
+    while at < len(listed):
+        found = _PART.match(listed, at)
+        if not found:
+            return Unshown(FORMS, listed[at:])
+        end = found.end()
+        if end < len(listed) and (listed[end].isalnum() or listed[end] == "-"):
+            return Unshown(FORMS, listed[at:])
+        if found["hit"]:
+            hitter, to = (square.lower() for square in _HIT.fullmatch(found["hit"]).groups())  # type: ignore[union-attr]
+            marks.append(Mark("hit", hitter, to))
+        elif found["line"]:
+            first, last = (square.lower() for square in _LINE.fullmatch(found["line"]).groups())  # type: ignore[union-attr]
+            if first == last:
+                return Unshown("A line goes from one square to another.", found["line"])
+            marks.append(Mark("line", first, last))
+            hitter = ""
+        elif hitter:
+            marks.append(Mark("hit", hitter, found["square"].lower()))
+        else:
+            marks.append(Mark("square", found["square"].lower()))
+        if marks[-1].kind == "hit" and marks[-1].to == hitter:
+            return Unshown("A man does not hit its own square.", found[0])
+        between = _BETWEEN.match(listed, end)
+        at = between.end() if between else end
+    if not marks:
+        return Unshown(FORMS, value)
+    return Shown(tuple(dict.fromkeys(marks)), meaning)
+
+
+FORMS = (
+    "Shown are squares (e4, d5), lines (g2-b7) or who hits whom (d5 to c4, e4), and perhaps as and a word."
+)
+
+
+def said_of(value: str) -> str:
+    """What of a `show` in a brace is spoken where no other words are given: all but its meaning."""
+    return _MEANING.sub("", value).strip(" ,")
