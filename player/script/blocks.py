@@ -65,12 +65,17 @@ def blocks_of(lines: Sequence[PhysicalLine], slips: Slips) -> list[Item]:
             head = _settle(head, line, lines, number, unfinished, open_blocks, slips)
         if open_blocks and depth > open_blocks[-1].depth:
             slips.indent(line, open_blocks[-1].first)
+        siblings = open_blocks[-1].children if open_blocks else top
         if now is not None and goes_on and not head.begins:
+            if depth < now.depth and not now.open_brace:
+                slips.uneven(line, now.first)
             now.add(line, head.value)
             continue
+        if siblings and depth != siblings[0].depth:
+            slips.uneven(line, siblings[0].first)
         now = Item(head, [], depth)
         now.add(line, head.value)
-        (open_blocks[-1].children if open_blocks else top).append(now)
+        siblings.append(now)
         if is_block(head):
             open_blocks.append(now)
     return top

@@ -75,12 +75,13 @@ def _take(child: Item, given: dict[str, Any], found: Found) -> None:
 def _with_more(text: Bits, child: Item, item: Item, found: Found) -> Bits:
     """The question's words with a second line of them that was indented as if it were the block."""
     value = child.value()
-    found.fault(
-        value.spot(0, len(value.text)),
-        "question-wraps",
-        "The words of a question stand in one line, for the deeper lines are its block.",
-        short(f"{item.first.text} {value.text}", 200),
-    )
+    if item.head.slip != "capital":
+        found.fault(
+            value.spot(0, len(value.text)),
+            "question-wraps",
+            "The words of a question stand in one line, for the deeper lines are its block.",
+            short(f"{item.first.text} {value.text}", 200),
+        )
     more = bits_of(value, found)
     return (*text, Words(" ", value.spot(0)), *more) if text and more else text + more
 

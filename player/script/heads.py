@@ -22,9 +22,9 @@ _KEY = re.compile(r"(?P<key>[A-Za-z]+)(?P<name> +[^ {}\[\]:\\][^{}\[\]:\\]*?)?(?
 class Head:
     """The beginning of one line's text.
 
-    `stamp_ms` is the time of its stamp, `stamp_end` where the text after it begins; `bad_stamp` is the end of
-    something that was meant as a stamp. `key` is "" for speech; `value` is where the value begins. `slip` says
-    how the key is miswritten: then `word` is what stands there, and `key` what it is taken for.
+    `stamp_ms` is the time of its stamp, `stamp_end` where the text after it begins; `bad_stamp` is the end
+    of something that was meant as a stamp. `key` is "" for speech; `value` is where the value begins.
+    `slip` says how the key is miswritten: `word` is what stands there, and `key` what it is taken for.
     """
 
     stamp_ms: int | None

@@ -1,4 +1,4 @@
-"""Moves told outside braces: a legal move in notation that reads as if it were played is a query."""
+"""Moves told outside braces: a legal move that reads as if it were played there is a query."""
 
 from __future__ import annotations
 
@@ -11,19 +11,29 @@ from player.script.here import Here
 from player.script.model import Spot, Words
 from player.script.textmaker import Landing
 
-_MOVE = re.compile(
+_SQUARE = "[a-h][1-8]"
+_MAN = "(?:pawn|knight|bishop|rook|queen|king)"
+_NOTATION = re.compile(
     r"(?<![\w{-])(?P<number>\d{1,3}\.(?:\.\.)? ?)?(?P<move>"
-    r"[KQRBN][a-h]?[1-8]?x?[a-h][1-8](?:=?[QRBN])?[+#]?"
-    r"|[a-h]x[a-h][1-8](?:=?[QRBN])?[+#]?|[a-h][18]=[QRBN][+#]?"
-    r"|[O0]-[O0](?:-[O0])?[+#]?|(?<=\. )[a-h][1-8]|(?<=\.)[a-h][1-8])(?![\w-])"
+    rf"[KQRBN][a-h]?[1-8]?x?{_SQUARE}|[a-h]x{_SQUARE}(?:=?[QRBN])?|[a-h][18]=?[QRBN]|[O0]-[O0](?:-[O0])?"
+    rf"|(?<=\d\.){_SQUARE}|(?<=\d\. ){_SQUARE}|(?<=\.\.\.){_SQUARE})(?P<marks>[+#!?]*)(?![\w-])"
+)
+_PLAYED = re.compile(
+    rf"\b(?:plays|played|replies|replied|answers|answered|responds|responded|continues|continued|chooses|chose)"
+    rf"(?: (?:with|here|now|at once|simply))* (?P<move>{_SQUARE})(?![\w-])"
+)
+_WORDS = re.compile(
+    rf"\b(?P<move>(?:the )?{_MAN} (?:takes on|captures on|takes|captures|goes to|moves to|jumps to|comes to|"
+    rf"steps to|drops to|returns to) {_SQUARE}|castles(?: (?:kingside|queenside|short|long))?)(?![\w-])"
 )
 _SUPPOSED = re.compile(
     r"\b(?:if|would|could|should|might|may|can|cannot|must|instead|imagine|suppose|threat\w*|plan\w*|idea\w*|"
-    r"want\w*|wish\w*|hope\w*|next|later|soon|not|never|no|without|against|after|before|or|and then|to|when|"
-    r"once|unless|until|stop\w*|prevent\w*|allow\w*|prepar\w*|like|about|think\w*|possible|ready|with|of|for|"
-    r"why|what|whether|had|were|better|rather|than|possibl\w*|n't)\b|n't\b|\?",
+    r"want\w*|wish\w*|hope\w*|next|later|soon|not|never|no|without|against|after|before|or|to|when|once|unless|"
+    r"until|stop\w*|prevent\w*|allow\w*|prepar\w*|like|about|think\w*|possibl\w*|ready|with|of|for|why|what|"
+    r"whether|had|were|better|rather|than|often|usually|always|sometimes)\b|n't\b|\?",
     re.IGNORECASE,
 )
+_GOES_TO = re.compile(r"\b(?:goes|moves|jumps|comes|steps|drops|returns) to\b")
 _CLAUSE_END = re.compile(r"[.,;:!?()—–](?=\s|$)")
 
 
@@ -39,12 +49,15 @@ class OutsideMoves:
         """Notes the moves in these words that are legal as the board stands and read as if told."""
         if self._language != "en" or here.lost or not here.playable:
             return
-        for found in _MOVE.finditer(words.text):
-            if not found["number"] and _SUPPOSED.search(_clause(words.text, found)):
-                continue
-            move = move_of(here.board, found["move"], self._language)
-            if not isinstance(move, Lost):
-                self._seen.append((found["move"], move.uci(), words.spot))
+        for pattern in (_NOTATION, _PLAYED, _WORDS):
+            for found in pattern.finditer(words.text):
+                numbered = "number" in found.groupdict() and found["number"]
+                if not numbered and _SUPPOSED.search(_around(words.text, found)):
+                    continue
+                said = _GOES_TO.sub("to", found["move"])
+                move = move_of(here.board, said, self._language)
+                if not isinstance(move, Lost):
+                    self._seen.append((found["move"], move.uci(), words.spot))
 
     def settle(self, landings: Sequence[Landing]) -> None:
         """Tells what was noted, but for moves that the same text does make in a brace."""
@@ -60,7 +73,11 @@ class OutsideMoves:
         self._seen = []
 
 
-def _clause(text: str, found: re.Match[str]) -> str:
-    start = max((end.end() for end in _CLAUSE_END.finditer(text, 0, found.start())), default=0)
-    end = _CLAUSE_END.search(text, found.end())
-    return text[start : end.end() if end else len(text)]
+def _around(text: str, found: re.Match[str]) -> str:
+    """The clause in which something stands, without it."""
+    start = 0
+    for end in _CLAUSE_END.finditer(text, 0, found.start()):
+        start = end.end()
+    close = _CLAUSE_END.search(text, found.end())
+    after = text[found.end() : close.end() if close else len(text)]
+    return f"{text[start : found.start()]} {after}"

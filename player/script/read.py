@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from player.script.blocks import blocks_of
 from player.script.build import build
+from player.script.clock import check_clock
 from player.script.faults import Fault
 from player.script.found import Found
 from player.script.model import Lesson, Spot
@@ -20,6 +21,7 @@ def read(source: str) -> tuple[Lesson, tuple[Fault, ...]]:
             control.spot, "control-character", "There is a control character here; take it out of the script."
         )
     header, body = build(blocks_of(lines, Slips(found)), found)
+    check_clock(body, found)
     if not body:
         found.fault(Spot(1), "empty-lesson", "There is nothing to tell in this script.", "Good evening. {e4}")
     if not header.title:

@@ -16,6 +16,7 @@ class Slips:
         self.found = found
         self._mentioned: set[str] = set()
         self._mixed: set[int] = set()
+        self._uneven: set[tuple[int, int]] = set()
         self._indents: dict[int, set[str]] = {}
 
     def capital(self, line: PhysicalLine, head: Head) -> None:
@@ -33,7 +34,7 @@ class Slips:
             self.found.query(
                 _word(line, head),
                 "capital-key",
-                f"{head.word} with a capital is spoken. Write it in small letters if the key {head.key} is meant.",
+                f"{head.word} with a capital is spoken. Use small letters if the key {head.key} is meant.",
                 _with_word(line, head, head.key),
             )
 
@@ -92,7 +93,9 @@ class Slips:
         """A key line that follows an unfinished sentence; `spoken` says that it is taken as speech."""
         at = line.text.find(":", head.stamp_end)
         if spoken:
-            message = f"The sentence above goes on here, so {head.word} is spoken. Write a backslash before the colon."
+            message = (
+                f"The sentence above goes on, so {head.word} is spoken. Put a backslash before the colon."
+            )
             fix = line.text[:at] + "\\" + line.text[at:]
         else:
             message = (
@@ -124,6 +127,19 @@ class Slips:
                 "This block is indented with spaces and with tabs. Use one of them in a block.",
                 "    " + short(line.text),
             )
+
+    def uneven(self, line: PhysicalLine, level: PhysicalLine) -> None:
+        """A line that stands at another depth than the lines it belongs with; each depth is told once."""
+        if (level.number, line.depth) in self._uneven:
+            return
+        self._uneven.add((level.number, line.depth))
+        self.found.fault(
+            Spot(line.number, 1, max(1, len(line.indent))),
+            "uneven-indent",
+            f"This line is indented like none of the lines it belongs with; those stand as deep as line "
+            f"{level.number}.",
+            level.indent.replace("\t", "    ") + short(line.text),
+        )
 
     def _once(self, word: str) -> bool:
         if word.lower() in self._mentioned:
