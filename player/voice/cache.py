@@ -12,6 +12,7 @@ from pathlib import Path
 from player.voice.sound import Sound
 from player.voice.voice import Voice
 from player.voice.wav import FRAME_BYTES, DamagedSound, Wave, read_wav, wav_bytes
+from player.world.files import make_folder
 
 LIMIT_BYTES = 256 * 1024 * 1024
 _PRUNED_SHARE = 0.75
@@ -73,7 +74,7 @@ class SoundCache:
         if self._size is not None and self._size + coming <= self._limit:
             return
         kept = []
-        for path in self._folder.glob("*/*.wav"):
+        for path in self._folder.glob("*/*"):
             with contextlib.suppress(OSError):
                 about = path.stat()
                 kept.append((about.st_mtime, about.st_size, path))
@@ -112,7 +113,9 @@ class CachedVoice:
 
 
 def _replace(path: Path, content: bytes) -> None:
-    path.parent.mkdir(parents=True, exist_ok=True)
+    """Put a file in its place whole. Nothing waits for the disk: a sound lost in a power cut is made again.
+    """
+    make_folder(path.parent)
     handle, name = tempfile.mkstemp(prefix=".new-", dir=path.parent)
     try:
         with os.fdopen(handle, "wb") as file:

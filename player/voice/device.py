@@ -22,6 +22,7 @@ REST_S = 5.0
 RETRY_S = 3.0
 LONGEST_RETRY_S = 60.0
 MISSING_PERIODS = 3
+_SETTLING_ASKS = 3
 _SETTLED_PERIODS = 12
 _SETTLING_S = 2.5
 _CLOSING_S = 0.5
@@ -53,7 +54,7 @@ class DeviceOutput:
         rest_s: float = REST_S,
     ) -> None:
         self.rate_hz = RATE_HZ
-        self._mixer = Mixer(RATE_HZ, time.monotonic, delay_s=DELAY_S)
+        self._mixer = Mixer(RATE_HZ, time.monotonic, delay_s=DELAY_S, settling=_SETTLING_ASKS)
         self._backends = tuple(backends)
         self._tap = tap
         self._library = library

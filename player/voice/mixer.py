@@ -25,15 +25,20 @@ TONE_LEVEL = 0.16
 class Mixer:
     """One sound at a time, a soft tone over it, and silence otherwise; 16-bit, one channel.
 
-    `now_s` is a steady clock in seconds. `delay_s` is the part of the device's buffer that lies, on
-    average, between asking for a frame and hearing it.
+    `now_s` is a steady clock in seconds. `delay_s` is the part of the device's buffer that lies, on average,
+    between asking for a frame and hearing it. A device just begun may ask once long before it can be heard,
+    so nothing counts as heard before it has asked `settling` times.
     """
 
-    def __init__(self, rate_hz: int, now_s: Callable[[], float], *, delay_s: float = 0.0) -> None:
+    def __init__(
+        self, rate_hz: int, now_s: Callable[[], float], *, delay_s: float = 0.0, settling: int = 0
+    ) -> None:
         self.rate_hz = rate_hz
         self.volume = 1.0
         self._now_s = now_s
         self._delay_s = delay_s
+        self._settling = settling
+        self._asks = 0
         self._lock = threading.Lock()
         self._pcm: bytes | None = None
         self._at = 0
@@ -72,14 +77,15 @@ class Mixer:
             self._overlays.append(array.array("h", _tone(self.rate_hz)))
 
     def heard(self) -> float | None:
-        """How many frames of the sound have been heard, going on past its end; None before any were asked
-        for.
+        """How many frames of the sound have been heard, going on past its end; None before the first of
+        them.
         """
         with self._lock:
-            if self._pcm is None or self._asked_at is None or self._asked_s is None:
+            if self._asked_at is None or self._asked_s is None or self._asks < self._settling:
                 return None
             since = min(self._now_s() - self._asked_s, self._asked_frames / self.rate_hz)
-            return max(float(self._from), self._asked_at + (since - self._delay_s) * self.rate_hz)
+            heard = self._asked_at + (since - self._delay_s) * self.rate_hz
+            return heard if heard >= self._from else None
 
     def silent_s(self) -> float:
         """How long there has been nothing to hear; 0 while there is something."""
@@ -97,11 +103,13 @@ class Mixer:
         """A device begins or has gone: what it asked for says nothing about what is heard now."""
         with self._lock:
             self._asked_s = self._asked_at = None
+            self._asks = 0
 
     def render(self, frames: int) -> bytes:
         """The next frames, for the device."""
         with self._lock:
             self._asked_s, self._asked_frames = self._now_s(), frames
+            self._asks += 1
             spoken = b""
             if self._pcm is not None:
                 self._asked_at = self._at
@@ -139,7 +147,7 @@ class Mixer:
             self._overlays.append(
                 array.array("h", [sample * (length - index) // length for index, sample in enumerate(rest)])
             )
-        self._pcm = None
+        self._pcm = self._asked_at = None
         self._fade_in = 0
         self._idle_since_s = self._now_s()
 
