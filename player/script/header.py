@@ -18,11 +18,12 @@ SIDES = ("white", "black", "both")
 
 
 class HeaderReader:
-    """Gathers the header keys of a script."""
+    """Gathers the header keys of a script; keys that come too late are told once, and taken all the same."""
 
     def __init__(self, found: Found) -> None:
         self._found = found
         self._given: dict[str, object] = {}
+        self._late_told = False
         self._pronounce: dict[str, str] = {}
         self._spots: dict[str, Spot] = {}
         self._readers: dict[str, Callable[[Stretch], object]] = {
@@ -38,11 +39,12 @@ class HeaderReader:
         key = item.key
         value = item.value()
         spot = value.spot(0, len(value.text)) if value.text else key_spot(item)
-        if late:
+        if late and not self._late_told:
+            self._late_told = True
             self._found.fault(
                 key_spot(item),
                 "header-late",
-                f"{key}: belongs at the top of the script, before the lesson begins.",
+                f"{key}: belongs at the top of the script, before the first line that is told.",
                 short(item.first.text[item.head.stamp_end :]),
             )
         if item.head.stamp_ms is not None:
