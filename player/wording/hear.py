@@ -1,0 +1,166 @@
+"""Hearing an answer: typed or spoken words, and the move they mean on a board."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+import chess
+from rapidfuzz.distance import OSA
+
+from player.wording.corrections import Said, part
+from player.wording.grammar import meanings, runs
+from player.wording.hearing import Ambiguous, Hearing, Illegal, MoveHeard, NotAMove
+from player.wording.languages import Language
+from player.wording.languages import language as language_of
+from player.wording.match import matching
+from player.wording.meaning import Meaning
+from player.wording.notation import FIGURINES
+from player.wording.questions import which
+from player.wording.reasons import why_not
+from player.wording.tokens import Run, Slot, plain, slots
+
+__all__ = ["Ambiguous", "Hearing", "Illegal", "MoveHeard", "NotAMove", "hear"]
+
+_PLAIN_SAN = re.compile(
+    r"(?:[NRQK][a-h]?[1-8]?x?[a-h][1-8]|B[a-h]?[1-8]?x?[a-h][1-8]|[ac-h]x[a-h][1-8]|[a-h][1-8])[+#]?|O-O(?:-O)?[+#]?"
+)
+
+
+def hear(
+    board: chess.Board, said: str, *, language: str = "en", script: bool = False, verbs: Sequence[str] = ()
+) -> Hearing:
+    """What `said` means on this board (with its move stack, for "recapture").
+
+    One legal move is `MoveHeard`; several `Ambiguous`; a move the rules forbid `Illegal`; anything else `NotAMove`,
+    with the nearest of `verbs` where one is near. With `script` exact notation with the right capitals always wins,
+    and a promotion without its piece is illegal; at a prompt both are asked about. ValueError for an unknown language.
+    """
+    words = language_of(language)
+    if language == "en" and _PLAIN_SAN.fullmatch(said):
+        move = _exactly(board, said)
+        if move is not None:
+            return MoveHeard(move)
+    return _hear(board, said, words, script, verbs)
+
+
+def _exactly(board: chess.Board, said: str) -> chess.Move | None:
+    """The move of exact notation, where it is legal, single, and truly takes what it says it takes."""
+    try:
+        move = board.parse_san(said)
+    except ValueError:
+        return None
+    return None if "x" in said and not board.is_capture(move) else move
+
+
+def _hear(board: chess.Board, said: str, words: Language, script: bool, verbs: Sequence[str]) -> Hearing:
+    text = plain(said)
+    if not text:
+        return NotAMove("Nothing was said.")
+    heard = part(slots(text, words))
+    if heard.refused:
+        return NotAMove(_refusal(heard, text), _near(text, verbs))
+    found = _understood(heard, words)
+    if not found:
+        return NotAMove(_not_understood(heard.slots, text), _near(text, verbs))
+    legal = list(board.legal_moves)
+    if script:
+        exact = _exact_script(text, found, board, legal, words)
+        if exact is not None:
+            return MoveHeard(exact)
+    moves = matching(found, board, legal)
+    if heard.choice:
+        return _chosen(heard, found, moves, board, legal, words)
+    if len(moves) == 1:
+        return MoveHeard(moves[0])
+    if moves:
+        if script and len({(m.from_square, m.to_square) for m in moves}) == 1:
+            return Illegal("must-promote", _must_promote(moves[0]), moves[0])
+        return which(moves, board, words)
+    return why_not(found, board, colour=heard.colour)
+
+
+def _must_promote(move: chess.Move) -> str:
+    where = chess.square_name(move.to_square)
+    return f"The pawn that reaches {where} must become something: name a queen, a rook, a bishop or a knight."
+
+
+def _understood(heard: Said, words: Language) -> list[Meaning]:
+    out: list[Meaning] = []
+    for phrase in heard.phrases:
+        for run in runs(phrase):
+            out += [meaning for meaning in meanings(run) if meaning not in out]
+    return out
+
+
+def _chosen(
+    heard: Said,
+    found: list[Meaning],
+    moves: list[chess.Move],
+    board: chess.Board,
+    legal: list[chess.Move],
+    words: Language,
+) -> Hearing:
+    """ "A or B": a question between both, never one of them taken because the other will not do."""
+    for phrase in heard.needed:
+        meant = [meaning for run in runs(phrase) for meaning in meanings(run)]
+        if meant and not matching(meant, board, legal):
+            return why_not(meant, board, colour=heard.colour)
+    if len(moves) == 1:
+        return MoveHeard(moves[0])
+    return which(moves, board, words) if moves else why_not(found, board, colour=heard.colour)
+
+
+def _exact_script(
+    text: str, found: list[Meaning], board: chess.Board, legal: list[chess.Move], words: Language
+) -> chess.Move | None:
+    """In a script: the move of exact notation, where a small letter is a file and a capital a man."""
+    if " " in text or not re.search(r"[1-8]", text):
+        return None
+    first = text[0]
+    if first.lower() not in words.by_letter or first.lower() not in "abcdefgh" or first in FIGURINES:
+        return None
+    man = words.by_letter[first.lower()]
+    exact = [m for m in found if (m.man == man and m.man != chess.PAWN) == first.isupper()]
+    moves = matching(exact, board, legal)
+    return moves[0] if len(moves) == 1 else None
+
+
+def _refusal(heard: Said, text: str) -> str:
+    if heard.refused == "?":
+        return "That is a question, not a move; say a move, such as knight f3."
+    if heard.refused == "!":
+        return "That says what not to play; say the move to play."
+    return "One move at a time, please."
+
+
+def _not_understood(heard: list[Slot], text: str) -> str:
+    unknown = [run[0].text for slot in heard for run in slot if run and run[0].kind == "U"]
+    known = _known([slot[0] for slot in heard if slot and slot[0]])
+    if unknown:
+        sentence = f'I do not know what "{" ".join(unknown)}" means here.'
+        return f"I understood {known}. {sentence}" if known else sentence
+    if known:
+        return (
+            f"I understood {known}, but not which move is meant; name a man and a square, such as knight f3."
+        )
+    return f'"{text}" names no move; name a man and a square, such as knight f3.'
+
+
+def _known(found: list[Run]) -> str:
+    texts = [token.text for run in found for token in run if token.kind in "PFSTCsXpr"]
+    return '"' + " ".join(texts) + '"' if texts else ""
+
+
+def _near(text: str, verbs: Sequence[str]) -> str | None:
+    """The nearest of the verbs, by the first words of the text; None where none is near."""
+    words = text.casefold().split()
+    best: tuple[int, str] | None = None
+    for verb in verbs:
+        wanted = verb.casefold()
+        key = " ".join(words[: wanted.count(" ") + 1]).strip(".,!?")
+        allowed = 0 if len(wanted) < 3 else 1 if len(wanted) < 6 else 2
+        distance = OSA.distance(key, wanted, score_cutoff=allowed)
+        if distance <= allowed and (best is None or distance < best[0]):
+            best = distance, verb
+    return None if best is None else best[1]
