@@ -58,13 +58,9 @@ class WorkerProcess:
         """
         with self._asking:
             running, fresh = self._start()
-            self._requests += 1
-            number = self._requests
-            self._words.put({**request, "id": number})
-            head, body = self._wait(running, number, timeout_s + (START_S if fresh else 0.0))
-        if head.get("ok") is not True:
-            raise NoSound(str(head.get("why") or "The voice gave no reason."))
-        return head, body
+            if fresh:
+                self._exchange(running, {"do": "hello"}, START_S)
+            return self._exchange(running, request, timeout_s)
 
     def close(self) -> None:
         """End the worker; at most a few milliseconds, whatever it is doing."""
@@ -73,6 +69,16 @@ class WorkerProcess:
             running = self._running
         if running is not None:
             self._kill(running)
+
+    def _exchange(
+        self, running: subprocess.Popen[bytes], request: dict[str, Any], timeout_s: float
+    ) -> _Answer:
+        self._requests += 1
+        self._words.put({**request, "id": self._requests})
+        head, body = self._wait(running, self._requests, timeout_s)
+        if head.get("ok") is not True:
+            raise NoSound(str(head.get("why") or "The voice gave no reason."))
+        return head, body
 
     def _wait(self, running: subprocess.Popen[bytes], number: int, timeout_s: float) -> _Answer:
         while True:

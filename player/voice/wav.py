@@ -2,7 +2,7 @@
 
 The layout follows "Multimedia Programming Interface and Data Specifications 1.0" (IBM and Microsoft, 1991):
 the chunks "fmt ", "data", "cue " (one point a word) and a LIST of type INFO, whose ICMT comment carries a
-checksum of the sound. Any audio editor opens such a file and shows the words as markers.
+checksum of what is heard or believed. Any audio editor opens such a file and shows the words as markers.
 """
 
 from __future__ import annotations
@@ -37,12 +37,13 @@ class Wave:
 
 def wav_bytes(wave: Wave) -> bytes:
     """The whole file."""
-    comment = json.dumps({"crc32": zlib.crc32(wave.pcm), "measured": wave.measured}).encode()
     form = struct.pack("<HHIIHH", _PCM, 1, wave.rate_hz, wave.rate_hz * FRAME_BYTES, FRAME_BYTES, 16)
     cues = struct.pack("<I", len(wave.cues)) + b"".join(
         struct.pack("<II4sIII", number, frame, b"data", 0, 0, frame)
         for number, frame in enumerate(wave.cues, start=1)
     )
+    crc = _crc(form, cues, wave.pcm, wave.measured)
+    comment = json.dumps({"crc32": crc, "measured": wave.measured}).encode()
     body = b"WAVE" + _chunk(b"fmt ", form) + _chunk(b"cue ", cues)
     body += _chunk(b"LIST", b"INFO" + _chunk(b"ICMT", comment + b"\0")) + _chunk(b"data", wave.pcm)
     return b"RIFF" + struct.pack("<I", len(body)) + body
@@ -74,9 +75,14 @@ def parse_wav(content: bytes) -> Wave:
         crc, measured = comment["crc32"], comment["measured"] is True
     except (KeyError, TypeError, ValueError, struct.error) as fault:
         raise DamagedSound("a part of the file is missing or unreadable") from fault
-    if len(pcm) % FRAME_BYTES or zlib.crc32(pcm) != crc:
+    if len(pcm) % FRAME_BYTES or _crc(chunks[b"fmt "], chunks[b"cue "], pcm, measured) != crc:
         raise DamagedSound("the sound is not the one that was written")
     return Wave(rate, pcm, cues, measured)
+
+
+def _crc(form: bytes, cues: bytes, pcm: bytes, measured: bool) -> int:
+    """One checksum over everything that is heard or believed."""
+    return zlib.crc32(pcm, zlib.crc32(form + cues + bytes([measured])))
 
 
 def _chunk(name: bytes, content: bytes) -> bytes:

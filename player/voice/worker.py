@@ -45,6 +45,8 @@ def main(arguments: list[str]) -> int:
 def answer(engine: Engine, request: dict[str, Any]) -> tuple[dict[str, Any], bytes]:
     """What the engine says to one request, as the head and the body of a frame."""
     try:
+        if request["do"] == "hello":
+            return {"ok": True}, b""
         if request["do"] == "voices":
             names = [[voice.name, voice.language] for voice in engine.voices()]
             return {"ok": True, "version": engine.version, "voices": names}, b""

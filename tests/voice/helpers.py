@@ -33,8 +33,9 @@ def noise(ms: int, seed: int = 1, rate_hz: int = RATE_HZ) -> bytes:
     """Sound that resembles no other part of itself, so that a stretch of it can be found again to the
     frame.
     """
-    chance = random.Random(seed)
-    return array.array("h", [chance.randint(-9000, 9000) for _ in range(ms * rate_hz // 1000)]).tobytes()
+    frames = ms * rate_hz // 1000
+    full = int.from_bytes(random.Random(seed).randbytes(frames * 2), "little")
+    return (full & int.from_bytes(b"\xff\x1f" * frames, "little")).to_bytes(frames * 2, "little")
 
 
 class NoiseVoice:
