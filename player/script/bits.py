@@ -34,7 +34,22 @@ def bits_of(stretch: Stretch, found: Found) -> Bits:
                 bits.append(bit)
         else:
             _words(raw, stretch, bits, found)
-    return tuple(bits)
+    return _tidy(bits)
+
+
+def _tidy(bits: list[Bit]) -> Bits:
+    """The bits without blanks at the ends, and with words that a broken brace had parted as one."""
+    made: list[Bit] = []
+    for bit in bits:
+        last = made[-1] if made else None
+        if isinstance(bit, Words) and isinstance(last, Words):
+            made[-1] = Words(_BLANKS.sub(" ", last.text + bit.text), last.spot)
+        else:
+            made.append(bit)
+    for at, strip in ((0, str.lstrip), (-1, str.rstrip)):
+        if made and isinstance(bit := made[at], Words):
+            made[at] = Words(strip(bit.text, " "), bit.spot)
+    return tuple(bit for bit in made if isinstance(bit, Brace) or bit.text)
 
 
 def _words(piece: Piece, stretch: Stretch, bits: list[Bit], found: Found) -> None:

@@ -152,14 +152,14 @@ def _after(found: re.Match[str], here: Here, language: str) -> Arrived | NoBoard
         heard = move_of(move.turn.before.board(), found["move"], language)
         if not isinstance(heard, Lost) and heard.uci() == move.turn.uci:
             return Arrived(move.turn.after, in_game=True)
-    count = f"{number}{found['dots']}"
+    count, side = f"{number}{found['dots']}", "White" if color else "Black"
     if told or on_the_way:
         san = (told or on_the_way)[0].turn.san
         return NoBoard(
             "after-other-move", f"{count}{san} was told in this game.", found[0], f"board: after {count}{san}"
         )
     return NoBoard(
-        "after-not-told", f"No move {count} has been told in this game yet.", found[0], "board: start"
+        "after-not-told", f"{side}'s move {number} has not been told in this game.", found[0], "board: start"
     )
 
 

@@ -9,7 +9,7 @@ from functools import lru_cache
 from player.script.bits import plain
 from player.script.found import Found, short
 from player.script.hearing import Lost, turns_of
-from player.script.here import Here
+from player.script.here import Here, why_impossible
 from player.script.marks import Unshown, said_of, shown_of
 from player.script.model import Bits, Brace, Words
 from player.script.prose import OutsideMoves
@@ -120,7 +120,7 @@ class Braces:
             self._found.fault(
                 brace.spot,
                 "impossible-board",
-                "This position can be looked at, but no move can be made in it.",
+                f"{why_impossible(here.board)} This can be looked at, but no move can be made in it.",
             )
             return None
         moves = turns_of(here.board, brace.deed, self._language)

@@ -9,7 +9,7 @@ from player.script.blocks import Item
 from player.script.build_question import question_of
 from player.script.examples import EXAMPLES
 from player.script.found import Found, short
-from player.script.header import HeaderReader, key_spot
+from player.script.header import HeaderReader, key_spot, stamp_spot
 from player.script.keys import HEADER_KEYS, QUESTION_KEYS
 from player.script.model import Beat, Bits, Block, Element, Header, IdeaLine, Line, Part, Spot
 
@@ -87,7 +87,8 @@ class _Builder:
             return [Part(bits_of(value, self.found), stamp_ms, spot)]
         if key == "idea":
             name = " ".join(item.head.name.split()) or short(value.text, 30)
-            return [IdeaLine(name, bits_of(value, self.found), stamp_ms, spot)]
+            words = bits_of(value, self.found)
+            return [IdeaLine(name, words, stamp_ms, spot)] if words else []
         if key == "retell":
             return [self.retell(item, spot)]
         return [self.block(item, spot)]
@@ -127,14 +128,14 @@ class _Builder:
             value = child.value()
             if child.head.stamp_ms is not None:
                 self.found.fault(
-                    key_spot(child), "stamp-misplaced", "back: takes no stamp.", f"back: {value.text}"
+                    stamp_spot(child), "stamp-misplaced", "back: takes no stamp.", f"back: {value.text}"
                 )
             if not value.text:
                 self.found.fault(key_spot(child), "empty-key", "back: says nothing.", EXAMPLES["back"])
             elif made is not None:
                 self.found.fault(key_spot(child), "key-twice", "This block already has its back:.")
             else:
-                made = bits_of(value, self.found)
+                made = bits_of(value, self.found) or None
         return made
 
     def misplaced(self, item: Item, code: str, message: str) -> None:

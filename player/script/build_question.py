@@ -8,11 +8,12 @@ from player.script.bits import bits_of
 from player.script.blocks import Item
 from player.script.examples import EXAMPLES
 from player.script.found import Found, short
-from player.script.header import key_spot
+from player.script.header import key_spot, stamp_spot
 from player.script.keys import QUESTION_KEYS
 from player.script.model import Bits, Line, QuestionBlock, ReplyLine, Spot, Words
 
 _SPOKEN_ONCE = frozenset(["otherwise", "because"])
+_SPOKEN = _SPOKEN_ONCE | {"also", "reply", "nudge"}
 _LINE_ONCE = frozenset(["ask", "think", "key"])
 _MANY = {"answer": "answers", "choice": "choices", "about": "about"}
 
@@ -46,24 +47,31 @@ def _take(child: Item, given: dict[str, Any], found: Found) -> None:
     key, value = child.key, child.value()
     spot = key_spot(child)
     if child.head.stamp_ms is not None:
-        found.fault(spot, "stamp-misplaced", f"{key}: takes no stamp, for it is told only when asked for.")
+        found.fault(
+            stamp_spot(child),
+            "stamp-misplaced",
+            f"{key}: takes no stamp, for it is told only when asked for.",
+        )
     if not value.text and key != "also":
         found.fault(spot, "empty-key", f"{key}: says nothing.", EXAMPLES[key])
         return
     if key in _SPOKEN_ONCE | _LINE_ONCE and key in given:
         found.fault(spot, "key-twice", f"This question already has its {key}:.")
         return
+    bits = bits_of(value, found) if key in _SPOKEN else ()
     if key in ("also", "reply"):
-        if not child.head.name:
+        if not child.head.name or (key == "reply" and not bits):
             return
         at = child.first.column(child.head.name_at)
         moves = " ".join(child.head.name.split())
-        line = ReplyLine(moves, bits_of(value, found), Spot(child.first.number, at, len(child.head.name)))
+        line = ReplyLine(moves, bits, Spot(child.first.number, at, len(child.head.name)))
         given["also" if key == "also" else "replies"].append(line)
+    elif key in _SPOKEN and not bits:
+        return
     elif key == "nudge":
-        given["nudges"].append(bits_of(value, found))
+        given["nudges"].append(bits)
     elif key in _SPOKEN_ONCE:
-        given[key] = bits_of(value, found)
+        given[key] = bits
     else:
         line_value = Line(key, " ".join(value.text.split()), value.spot(0, len(value.text)))
         if key in _LINE_ONCE:

@@ -198,10 +198,7 @@ class _Follower:
             if later is not None:
                 spot = next((line.spot for line in block.about if name in line.value), block.spot)
                 self.found.query(
-                    spot,
-                    "about-later",
-                    f"This idea is told only later, in line {later.spot.line}.",
-                    f"idea {name}: ...",
+                    spot, "about-later", f"This idea is told only later, in line {later.spot.line}."
                 )
 
     def line(self, line: Line, here: Here, rest: Sequence[Element]) -> list[Told]:

@@ -49,7 +49,7 @@ class HeaderReader:
             )
         if item.head.stamp_ms is not None:
             self._found.fault(
-                key_spot(item),
+                stamp_spot(item),
                 "stamp-misplaced",
                 f"{key}: takes no stamp, for it is not told.",
                 f"{key}: {value.text}",
@@ -152,6 +152,13 @@ def key_spot(item: Item) -> Spot:
     start = item.head.stamp_end
     first = item.first.column(start)
     return Spot(item.first.number, first, max(1, item.first.column(start + len(item.key)) - first))
+
+
+def stamp_spot(item: Item) -> Spot:
+    """Where the stamp of this item stands."""
+    first = item.first.column(0)
+    width = item.first.column(len(item.first.text[: item.head.stamp_end].rstrip())) - first
+    return Spot(item.first.number, first, max(1, width))
 
 
 def _all(value: Stretch) -> Spot:

@@ -50,7 +50,12 @@ def _lost(board: chess.Board, said: str, heard: Ambiguous | Illegal | NotAMove) 
         message = f"Two moves fit here: {names[0]} and {names[1]}."
     else:
         message = f"More than one move fits here: {', '.join(names)}."
-    return Lost("ambiguous-move", message, f"{{{names[0]}: {short(said)}}}" if names else "")
+    return Lost("ambiguous-move", message, _exact(names[0], said) if names else "")
+
+
+def _exact(san: str, said: str) -> str:
+    """The brace with the move in exact notation, and with the words where words were said."""
+    return f"{{{san}: {short(said)}}}" if " " in said.strip() else f"{{{san}}}"
 
 
 def _of_that_kind(board: chess.Board, said: str) -> str:

@@ -108,3 +108,17 @@ class Here:
 def beginning() -> Here:
     """The start of a lesson: the starting position, and a game that has no moves yet."""
     return Here(place=Place(), board=chess.Board(), game=Game())
+
+
+def why_impossible(board: chess.Board) -> str:
+    """What keeps moves from being made on a board, in a sentence; "" where nothing does."""
+    status = board.status()
+    if status & (chess.STATUS_NO_WHITE_KING | chess.STATUS_NO_BLACK_KING):
+        return f"{'White' if status & chess.STATUS_NO_WHITE_KING else 'Black'} has no king here."
+    if status & chess.STATUS_TOO_MANY_KINGS:
+        return "One side has two kings here."
+    if status & chess.STATUS_PAWNS_ON_BACKRANK:
+        return "A pawn stands on a last rank here."
+    if status & chess.STATUS_OPPOSITE_CHECK:
+        return f"{'Black' if board.turn else 'White'} is in check and not to move here."
+    return ""

@@ -9,7 +9,7 @@ from player.script.braces import Braces
 from player.script.examples import EXAMPLES
 from player.script.found import Found
 from player.script.hearing import Lost, move_of
-from player.script.here import Here
+from player.script.here import Here, why_impossible
 from player.script.model import QuestionBlock, ReplyLine, Spot
 from player.script.pending import Pending
 from player.script.times import length_ms
@@ -165,7 +165,7 @@ class Questions:
             move = move_of(here.board, said, self._language) if here.playable else None
             if move is None or isinstance(move, Lost):
                 code, message = (
-                    (move.code, move.message) if move else ("impossible-board", "No move can be made here.")
+                    (move.code, move.message) if move else ("impossible-board", why_impossible(here.board))
                 )
                 self._found.fault(self._found.where(said, line.spot), code, message)
             elif move not in made:

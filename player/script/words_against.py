@@ -86,7 +86,12 @@ def _wrong(words: str, deeds: Sequence[MoveFacts]) -> Iterable[tuple[str, str, s
         if not _is_negated(words, capture) and not any(
             deed.en_passant if capture[0].lower() == "en passant" else deed.captures for deed in deeds
         ):
-            yield capture[0], "no-capture", "{move} does not take as {text} says."
+            passant = capture[0].lower() == "en passant"
+            yield (
+                capture[0],
+                "no-capture",
+                "{move} is not en passant." if passant else "{move} takes nothing.",
+            )
     for check in _CHECK.finditer(words):
         mate = "mat" in check[0].lower()
         if not _is_negated(words, check) and not any(deed.mates if mate else deed.checks for deed in deeds):
