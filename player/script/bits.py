@@ -11,6 +11,7 @@ from player.script.parse import Broken, Piece, RawBrace, parse
 from player.script.stretch import Stretch
 
 _ESCAPE = re.compile(r"\\([!-/:-@\[-`{-~])")
+_MOST_TOLD = 3
 _BLANKS = re.compile(r"  +")
 _STAMP_INSIDE = re.compile(r"\[(?:\d+:)?\d{1,3}:\d\d(?:\.\d+)?\] ?")
 _TIGHT_COLON = re.compile(r"(?P<deed>[A-Za-z0-9=+#x-]+):(?![a-h][1-8])(?P<words>[A-Za-z].*)")
@@ -24,7 +25,7 @@ def plain(text: str) -> str:
 def bits_of(stretch: Stretch, found: Found) -> Bits:
     """The words and braces of a spoken text; what is broken goes to `found`."""
     raws, broken = parse(stretch.text)
-    for slip in broken:
+    for slip in broken[:_MOST_TOLD]:
         _tell(slip, stretch, found)
     bits: list[Bit] = []
     for raw in raws:

@@ -12,6 +12,8 @@ from player.script.physical import PhysicalLine
 from player.script.slips import Slips
 from player.script.stretch import Stretch, joined
 
+DEEPEST = 30
+"""How many blocks may stand in one another."""
 _UNFINISHED = re.compile(r"(?:[\w,;(]|[-–—])$")
 _BRACE = re.compile(r"\\.|[{}]")
 
@@ -77,7 +79,10 @@ def blocks_of(lines: Sequence[PhysicalLine], slips: Slips) -> list[Item]:
         now.add(line, head.value)
         siblings.append(now)
         if is_block(head):
-            open_blocks.append(now)
+            if len(open_blocks) == DEEPEST:
+                slips.too_deep(line)
+            else:
+                open_blocks.append(now)
     return top
 
 

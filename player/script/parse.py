@@ -12,6 +12,9 @@ if TYPE_CHECKING:
     from lark import Lark, Token
 
 _SCAN = re.compile(r"\\.|[{}]")
+_NO_BRACES = str.maketrans("{}\\", "   ")
+MOST_BROKEN = 12
+"""After so many broken braces in one line the rest of it is taken as words."""
 _NOTATION = re.compile(r" *(?:show +)?[A-Za-z0-9=+#x-]+")
 
 
@@ -114,6 +117,9 @@ def _mended(text: str) -> tuple[list[tuple[int, str]], list[Broken]]:
     begin, opened = 0, -1
     for found in _SCAN.finditer(text):
         at = found.start()
+        if len(broken) == MOST_BROKEN:
+            parts.append((at, text[at:].translate(_NO_BRACES)))
+            return parts, broken
         if found[0] == "{":
             if opened >= 0:
                 broken.append(Broken("unclosed", opened, at))

@@ -17,6 +17,7 @@ class Slips:
         self._mentioned: set[str] = set()
         self._mixed: set[int] = set()
         self._uneven: set[tuple[int, int]] = set()
+        self._deep_told = False
         self._indents: dict[int, set[str]] = {}
 
     def capital(self, line: PhysicalLine, head: Head) -> None:
@@ -126,6 +127,16 @@ class Slips:
                 "mixed-indent",
                 "This block is indented with spaces and with tabs. Use one of them in a block.",
                 "    " + short(line.text),
+            )
+
+    def too_deep(self, line: PhysicalLine) -> None:
+        """More blocks in one another than anybody could follow; told once."""
+        if not self._deep_told:
+            self._deep_told = True
+            self.found.fault(
+                Spot(line.number, line.column(0), len(line.text)),
+                "too-deep",
+                "No more blocks may stand in one another than there are here already.",
             )
 
     def uneven(self, line: PhysicalLine, level: PhysicalLine) -> None:

@@ -44,6 +44,9 @@ CASES: dict[str, tuple[str, ...]] = {
         OPENED + "aside: If Black hurries\n    {d4} and on.\n\n  {c3} next.\n",
         OPENED + "  A paragraph with an indent.\n",
     ),
+    "too-deep": (
+        TOP + "".join("  " * depth + "aside: And then\n" for depth in range(31)) + "  " * 31 + "{e4}.\n",
+    ),
     "empty-lesson": ("script: 1\ntitle: Nothing\n", ""),
     "no-title": ("Good evening. {e4}\n",),
     "control-character": (OPENED + "A bell \x07 rings.\n",),
