@@ -52,6 +52,7 @@ class DeviceOutput:
         tap: Callable[[bytes], None] | None = None,
         library: Any = None,
         rest_s: float = REST_S,
+        retry_s: float = RETRY_S,
     ) -> None:
         self.rate_hz = RATE_HZ
         self._mixer = Mixer(RATE_HZ, time.monotonic, delay_s=DELAY_S, settling=_SETTLING_ASKS)
@@ -71,7 +72,7 @@ class DeviceOutput:
         self._opening_s: float | None = None
         self._why: str | None = None
         self._retry_at_s = 0.0
-        self._retry_s = RETRY_S
+        self._first_retry_s = self._retry_s = retry_s
         self._keeper = threading.Thread(target=self._keep, daemon=True, name="sound device")
         self._keeper.start()
         atexit.register(_close_at_exit, weakref.ref(self))
@@ -145,6 +146,7 @@ class DeviceOutput:
         """Give the device up; letting go of one that hangs may hang too, so that is done aside."""
         device, self._device, self._running = self._device, None, False
         self._fail(why)
+        self._mixer.forget_device(lost=True)
         if device is not None:
             threading.Thread(target=_let_go, args=(device,), daemon=True).start()
         self._wake.notify_all()
@@ -197,7 +199,7 @@ class DeviceOutput:
             if why is not None:
                 self._lose(why)
             elif running:
-                self._why, self._retry_s = None, RETRY_S
+                self._why, self._retry_s = None, self._first_retry_s
 
     def _open(self) -> Any:
         library = self._library or importlib.import_module("miniaudio")

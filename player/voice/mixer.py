@@ -27,7 +27,7 @@ class Mixer:
 
     `now_s` is a steady clock in seconds. `delay_s` is the part of the device's buffer that lies, on average,
     between asking for a frame and hearing it. A device just begun may ask once long before it can be heard,
-    so nothing counts as heard before it has asked `settling` times.
+    or lose what it asked for first, so it is given silence `settling` times.
     """
 
     def __init__(
@@ -81,7 +81,7 @@ class Mixer:
         them.
         """
         with self._lock:
-            if self._asked_at is None or self._asked_s is None or self._asks < self._settling:
+            if self._asked_at is None or self._asked_s is None:
                 return None
             since = min(self._now_s() - self._asked_s, self._asked_frames / self.rate_hz)
             heard = self._asked_at + (since - self._delay_s) * self.rate_hz
@@ -99,17 +99,23 @@ class Mixer:
         with self._lock:
             return None if self._asked_s is None else self._now_s() - self._asked_s
 
-    def forget_device(self) -> None:
-        """A device begins or has gone: what it asked for says nothing about what is heard now."""
+    def forget_device(self, *, lost: bool = False) -> None:
+        """A device begins or is lost: what was asked for before says nothing about what is heard from now
+        on.
+        """
         with self._lock:
             self._asked_s = self._asked_at = None
             self._asks = 0
+            if lost:
+                self._overlays.clear()
 
     def render(self, frames: int) -> bytes:
         """The next frames, for the device."""
         with self._lock:
             self._asked_s, self._asked_frames = self._now_s(), frames
             self._asks += 1
+            if self._asks <= self._settling:
+                return bytes(frames * FRAME_BYTES)
             spoken = b""
             if self._pcm is not None:
                 self._asked_at = self._at

@@ -42,7 +42,7 @@ class Failed:
 
 
 class Preparer:
-    """Has the sounds made that are wanted now and next; holds no more than those and the last few.
+    """Has the sounds made that are wanted now and next; holds fourteen at most, of those and the last few.
 
     Without `threaded` a sound is made when it is asked for, by whoever asks: for telling on a virtual clock.
     """
@@ -116,7 +116,8 @@ class Preparer:
 
     def _forget(self) -> None:
         kept = {*self._used, *self._coming}
-        for old in [one for one in self._made if one not in kept]:
+        spare = [one for one in self._made if one not in kept]
+        for old in spare[: max(0, len(self._made) - AHEAD - _REMEMBERED)]:
             del self._made[old]
 
     def _make(self, wanted: Wanted) -> Ready | Failed:

@@ -93,17 +93,18 @@ def test_heard_runs_with_the_clock_within_one_period_and_no_further() -> None:
     assert last is not None and math.isclose(last, 5 * 160 - 0.012 * RATE)
 
 
-def test_a_device_that_has_hardly_begun_has_made_nothing_heard() -> None:
+def test_a_device_that_has_hardly_begun_is_given_silence_and_then_the_whole_sound() -> None:
     time = Time()
-    mixer = Mixer(RATE, time, settling=3)
-    mixer.play(noise(400, rate_hz=RATE))
-    mixer.render(160)
+    mixer = Mixer(RATE, time, settling=2)
+    sound = noise(400, rate_hz=RATE)
+    mixer.play(sound)
+    assert not any(mixer.render(160))
     time.now = 1.1
     assert mixer.heard() is None
-    mixer.render(160)
+    assert not any(mixer.render(160))
     assert mixer.heard() is None
-    mixer.render(160)
-    assert mixer.heard() == 320
+    assert mixer.render(160) == sound[:320]
+    assert mixer.heard() == 0
     mixer.forget_device()
     assert mixer.heard() is None
 
