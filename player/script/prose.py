@@ -23,14 +23,16 @@ _PLAYED = re.compile(
     rf"(?: (?:with|here|now|at once|simply))* (?P<move>{_SQUARE})(?![\w-])"
 )
 _WORDS = re.compile(
-    rf"\b(?P<move>(?:the )?{_MAN} (?:takes on|captures on|takes|captures|goes to|moves to|jumps to|comes to|"
-    rf"steps to|drops to|returns to) {_SQUARE}|castles(?: (?:kingside|queenside|short|long))?)(?![\w-])"
+    rf"\b(?P<move>(?:[Tt]he )?{_MAN} "
+    r"(?:takes on|captures on|takes|captures|goes to|moves to|jumps to|comes to|steps to|drops to|returns to) "
+    rf"{_SQUARE}|castles(?: (?:kingside|queenside|short|long))?)(?![\w-])"
 )
 _SUPPOSED = re.compile(
+    r"(?<!at )\bonce\b|n't\b|\?|"
     r"\b(?:if|would|could|should|might|may|can|cannot|must|instead|imagine|suppose|threat\w*|plan\w*|idea\w*|"
-    r"want\w*|wish\w*|hope\w*|next|later|soon|not|never|no|without|against|after|before|or|to|when|once|unless|"
-    r"until|stop\w*|prevent\w*|allow\w*|prepar\w*|like|about|think\w*|possibl\w*|ready|with|of|for|why|what|"
-    r"whether|had|were|better|rather|than|often|usually|always|sometimes)\b|n't\b|\?",
+    r"want\w*|wish\w*|hope\w*|next|later|soon|not|never|no|without|against|after|before|or|to|when|unless|"
+    r"until|stop\w*|prevent\w*|allow\w*|prepar\w*|like|about|think\w*|possibl\w*|ready|with|of|for|why|"
+    r"what|whether|had|were|better|rather|than|often|usually|always|sometimes|tomorrow)\b",
     re.IGNORECASE,
 )
 _GOES_TO = re.compile(r"\b(?:goes|moves|jumps|comes|steps|drops|returns) to\b")

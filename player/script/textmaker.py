@@ -41,7 +41,10 @@ class TextMaker:
         if not words:
             return
         tight = self._silent and words[0] in _CLOSING and not words.startswith("..")
-        if self._gap and self.shown and not tight:
+        if tight:
+            end = len(self.shown)
+            self._deeds = [(min(at, end), *rest) for at, *rest in self._deeds]  # type: ignore[misc]
+        elif self._gap and self.shown:
             self.shown += " "
         self.shown += words
         self._gap = text.endswith(" ")
