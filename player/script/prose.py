@@ -24,8 +24,8 @@ _PLAYED = re.compile(
 )
 _WORDS = re.compile(
     rf"\b(?P<move>(?:[Tt]he )?{_MAN} "
-    r"(?:takes on|captures on|takes|captures|goes to|moves to|jumps to|comes to|steps to|drops to|returns to) "
-    rf"{_SQUARE}|castles(?: (?:kingside|queenside|short|long))?)(?![\w-])"
+    r"(?:takes on|captures on|takes|captures|goes to|moves to|jumps to|comes to|steps to|drops to|returns to)"
+    rf" {_SQUARE}|castles(?: (?:kingside|queenside|short|long))?)(?![\w-])"
 )
 _SUPPOSED = re.compile(
     r"(?<!at )\bonce\b|n't\b|\?|"

@@ -51,7 +51,7 @@ def _board_for(brace: str) -> str:
     if "takes on c6" in brace:
         return "board: 4k3/8/2n5/1B6/8/8/8/4K3 w - - 0 1\n\n"
     if "castle" in brace:
-        return "board: 4k2r/7p/8/8/8/8/7P/4K2R w Kk - 0 1\n\n"
+        return "board: 4k2r/5p2/8/8/8/8/5P2/4K2R w Kk - 0 1\n\n"
     return ""
 
 
