@@ -6,11 +6,12 @@ import chess
 
 
 def shape_reaches(board: chess.Board, origin: chess.Square, target: chess.Square) -> bool:
-    """Whether the man on `origin` moves in such a way that `target` could be reached, whatever stands between.
+    """Whether the man on `origin` moves in such a way that `target` could be reached, whatever stands
+    between.
 
-    A pawn's shape depends on what stands on the target: straight ahead (two squares from its first rank) to an empty
-    square or a blocked one, one square aslant. Castling is no shape of the king's. False where nobody stands on
-    `origin`.
+    A pawn's shape depends on what stands on the target: straight ahead (two squares from its first rank) to
+    an empty square or a blocked one, one square aslant. Castling is no shape of the king's. False where
+    nobody stands on `origin`.
     """
     piece = board.piece_at(origin)
     if piece is None or origin == target:

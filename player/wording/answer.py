@@ -5,11 +5,10 @@ from __future__ import annotations
 import chess
 
 from player.wording.grammar import meanings, runs
-from player.wording.languages import Language
 from player.wording.languages import language as language_of
 from player.wording.match import matching
 from player.wording.questions import which
-from player.wording.tokens import plain, slots
+from player.wording.tokens import Run, plain, slots
 
 
 def resolve(
@@ -17,8 +16,8 @@ def resolve(
 ) -> chess.Move | None:
     """The one candidate that `said` picks out, or None where it picks none or more than one.
 
-    Heard are the words of the question itself, and any file, rank, square, man or side that only one candidate
-    has; "the one on b1", "the bishop", "from g1", "long", and the move said anew.
+    Heard are the words of the question itself, and any file, rank, square, man or side that only one
+    candidate has; "the one on b1", "the bishop", "from g1", "long", and the move said anew.
     """
     words = language_of(language)
     moves = list(candidates)
@@ -33,7 +32,7 @@ def resolve(
     ]
     if len(exact) == 1:
         return exact[0]
-    heard = [slot for slot in slots(text, words)]
+    heard = slots(text, words)
     picked = {move for run in runs(heard) for move in _picks(run, moves, board)}
     if len(picked) == 1:
         return picked.pop()
@@ -43,11 +42,9 @@ def resolve(
     return None
 
 
-def _picks(run: tuple[object, ...], moves: list[chess.Move], board: chess.Board) -> list[chess.Move]:
+def _picks(run: Run, moves: list[chess.Move], board: chess.Board) -> list[chess.Move]:
     """The moves that have everything the run names, where it names one kind of thing or a few that agree."""
-    from player.wording.languages import Token
-
-    tokens = [token for token in run if isinstance(token, Token) and token.kind not in "foTtcXw"]
+    tokens = [token for token in run if token.kind not in "foTtcXw"]
     if not tokens or any(token.kind not in "PFRSs" for token in tokens):
         return []
     left = moves
@@ -72,6 +69,3 @@ def _has(kind: str, value: int, move: chess.Move, board: chess.Board, moves: lis
     if kind == "F":
         return (target if one_origin else origin) & 7 == value
     return (target if one_origin else origin) >> 3 == value
-
-
-__all__ = ["Language", "resolve"]

@@ -1,4 +1,6 @@
-"""Why castling is forbidden, in the order of the Laws (FIDE 3.8.2): right, check, the way, the squares crossed."""
+"""Why castling is forbidden, in the order of the Laws (FIDE 3.8.2): right, check, the way, the squares
+crossed.
+"""
 
 from __future__ import annotations
 
@@ -15,9 +17,14 @@ _NEARNESS = (
     "no-castling-right",
 )
 
+# How near each of these is beside the misses of other moves; what they share keeps its place there.
+RANKS = {"castling-through-check": 1, "castling-out-of-check": 1, "no-castling-right": 8}
+
 
 def why_not(meaning: Meaning, board: chess.Board) -> tuple[str, str, chess.Move | None]:
-    """The reason, the sentence and the move, for the side that was said, or for the side that misses least."""
+    """The reason, the sentence and the move, for the side that was said, or for the side that misses
+    least.
+    """
     sides = (True, False) if meaning.any_castle else (bool(meaning.castle),)
     tried = [_side(board, kingside) for kingside in sides]
     return min(tried, key=lambda found: _NEARNESS.index(found[0]))
@@ -48,11 +55,9 @@ def _side(board: chess.Board, kingside: bool) -> tuple[str, str, chess.Move | No
         return "no-castling-right", f"{who} has lost the right to castle {side}.", move
     checkers = board.checkers()
     if checkers:
-        return (
-            "castling-out-of-check",
-            f"{who} is in check from the {man_at(board, min(checkers))}, and castling is no way out of check.",
-            move,
-        )
+        checker = man_at(board, min(checkers))
+        sentence = f"{who} is in check from the {checker}, and castling is no way out of check."
+        return "castling-out-of-check", sentence, move
     for square in chess.SquareSet(chess.between(home, rook)):
         if board.piece_at(square):
             return "blocked", f"{who} cannot castle {side}: the {man_at(board, square)} is in the way.", move

@@ -14,9 +14,10 @@ from player.wording.tokens import Slot
 class Said:
     """An answer taken apart.
 
-    `phrases` are the readings to try, each a list of slots; `choice` says that the speaker named alternatives, of
-    which `needed` must each be a move. `refused` is "?", "!" or ">" where the answer is a question, a negation or
-    more than one move. `colour` is the side that was named as moving. `slots` is all that was heard.
+    `phrases` are the readings to try, each a list of slots; `choice` says that the speaker named
+    alternatives, of which `needed` must each be a move. `refused` is "?", "!" or ">" where the answer is a
+    question, a negation or more than one move. `colour` is the side that was named as moving. `slots` is all
+    that was heard.
     """
 
     slots: list[Slot]
@@ -60,7 +61,9 @@ def _refused(heard: list[Slot], kinds: list[set[str]]) -> str:
 
 
 def _colour(heard: list[Slot], kinds: list[set[str]]) -> chess.Color | None:
-    """The side named before the man or the square: in "the white knight takes" White, in "takes the white knight" none."""
+    """The side named before the man or the square: in "the white knight takes" White, in "takes the white
+    knight" none.
+    """
     for slot, kind in zip(heard, kinds, strict=True):
         if "W" in kind:
             return bool(slot[0][0].value)
@@ -81,7 +84,10 @@ def _corrected(heard: list[Slot], kinds: list[set[str]], cut: int, colour: chess
     phrases = [after]
     if not any(kind & {"P", "C"} for kind in after_kinds):
         man = next((slot for slot, kind in zip(before, kinds, strict=False) if "P" in kind), None)
-        if man is not None:
+        castle = next((slot for slot, kind in zip(before, kinds, strict=False) if "C" in kind), None)
+        if castle is not None and any("s" in kind for kind in after_kinds):
+            phrases.append([castle, *after])
+        elif man is not None:
             phrases.append([man, *after])
     return Said(heard, phrases, colour=colour)
 

@@ -8,12 +8,15 @@ from typing import Literal
 import chess
 
 from player.facts.material import surplus
+from player.wording.examine import changed, examine, where
 from player.wording.languages import language as language_of
 from player.wording.names import colour_name, listed, name, with_article
 from player.wording.places import line_in, square_in
 from player.wording.say import Naming, square_said
 
 Depth = Literal["gist", "pieces", "around", "line", "square"]
+
+__all__ = ["Depth", "changed", "describe", "examine", "where"]
 
 At = Callable[[chess.Square], str]
 
@@ -27,9 +30,10 @@ def describe(
 ) -> str:
     """The position in plain English.
 
-    "gist" is at most twenty words; "pieces" names every man, kings first; "square" says what stands on the square
-    `about`, "around" what stands next to it, "line" what stands along `about` ("the e-file", "rank 4", "g2-b7"). Where
-    `about` names no such place the answer says what to name. `language` gives the words for squares only.
+    "gist" is at most twenty words; "pieces" names every man, kings first; "square" says what stands on the
+    square `about`, "around" what stands next to it, "line" what stands along `about` ("the e-file", "rank 4",
+    "g2-b7"). Where `about` names no such place the answer says what to name. `language` gives the words for
+    squares only.
     """
     words = language_of(language)
 
@@ -138,7 +142,9 @@ def _square(board: chess.Board, square: chess.Square, at: At) -> str:
 
 
 def _around(board: chess.Board, square: chess.Square, at: At) -> str:
-    """The eight neighbours: the men first, clockwise from above as White sees the board, then the empty squares."""
+    """The eight neighbours: the men first, clockwise from above as White sees the board, then the empty
+    squares.
+    """
     men, empty = [], []
     file, rank = chess.square_file(square), chess.square_rank(square)
     for across, along in _ROUND:
@@ -162,8 +168,3 @@ def _line(board: chess.Board, line: list[chess.Square], at: At) -> str:
     if not men:
         return f"{ends} the line is empty."
     return f"{ends}: {', '.join(men)}."
-
-
-from player.wording.examine import changed, examine, where
-
-__all__ = ["Depth", "changed", "describe", "examine", "where"]

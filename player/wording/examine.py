@@ -1,4 +1,6 @@
-"""Questions about men and squares: who stands there, what hits it, where a kind of man is, what has changed."""
+"""Questions about men and squares: who stands there, what hits it, where a kind of man is, what has
+changed.
+"""
 
 from __future__ import annotations
 

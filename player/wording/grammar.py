@@ -1,7 +1,7 @@
 """The shapes of a phrase that names a move, as patterns over the kinds of its words.
 
-A phrase is written as one letter a word (see `languages.KINDS`): "the knight from b to d2" is `P f F t S`. Named
-groups say which word plays which part:
+A phrase is written as one letter a word (see `languages.KINDS`): "the knight from b to d2" is `P f F t S`.
+Named groups say which word plays which part:
 
     p man   o origin   d arrival   T taking   v man taken   w where the taken man stands   q man promoted to
     s castling side   n number of squares a pawn is pushed
@@ -22,15 +22,19 @@ _MAN = "(?:(?P<p>P)(?:[fo]?(?P<o>[SFR]))?)"
 _FILE_MAN = "(?:(?P<o>[SF])(?P<p>P))"
 _VICTIM = "(?:(?P<w>[SF])?(?P<v>P))"
 _TURN = "(?:X?t?(?P<q>P)|(?P<x>X))?"
+_BECOMES = "(?:X(?:t?(?P<q>P))?)"
 _PAWN = "(?:(?P<o>[SF])?(?P<p>P)(?:[fo]?(?P<o2>[SF]))?|(?P<o3>F))"
 
-# Each pattern with what it means beyond its groups: "pawn" (no man named: a pawn), "any" (no man named: any man).
+_PUT = re.compile(f"u{_MAN}oS")
+
+# Each pattern with what it means beyond its groups: with no man named, "pawn" is a pawn and "any" any man.
 _PATTERNS = tuple(
     (re.compile(pattern), means)
     for pattern, means in (
         (f"{_MAN}t?(?P<d>S){_TURN}", ""),
         (f"{_FILE_MAN}t?(?P<d>S){_TURN}", ""),
         ("(?P<p>P)t?(?P<d>S)f(?P<o>[SFR])", ""),
+        (f"u{_MAN}o(?P<d>S)", ""),
         (f"f?(?P<o>S)t?(?P<d>S){_TURN}", "any"),
         ("f?(?P<o>[FR])t(?P<d>S)", "any"),
         ("f(?P<o>[SFR])(?P<d>S)", "any"),
@@ -42,7 +46,10 @@ _PATTERNS = tuple(
         # promotions that begin with the word
         ("(?:(?P<p2>P))?X(?:t?(?P<q>P))?(?:[ot]?(?P<d>S))?", "pawn promotes"),
         ("X(?:(?P<o>[SF])?P(?:o?(?P<o2>[SF]))?)t?(?P<q>P)(?:[ot](?P<d>S))?", "pawn promotes"),
-        ("(?P<o>[SF])P?X(?:t?(?P<q>P))?(?:[ot]?(?P<d>S))?", "pawn promotes"),
+        (
+            "(?:(?P<o>[SF])P|(?P<o2>F)|(?P<p>P)o(?P<o3>[SF]))X(?:t?(?P<q>P))?(?:[ot]?(?P<d>S))?",
+            "pawn promotes",
+        ),
         ("X[ot]?(?P<d>S)(?:t?(?P<q>P))?", "pawn promotes"),
         # taking
         (f"{_MAN}(?P<T>T){_VICTIM}?(?:o?(?P<d>[SF]))?", ""),
@@ -60,6 +67,10 @@ _PATTERNS = tuple(
         ),
         (f"(?P<T>T)(?:(?P<v>P))?[ot]?(?P<d>S){_TURN}", "any"),
         ("(?P<T>T)w(?:(?P<p>P)(?:[fo](?P<o>[SFR]))?|(?P<o2>[SF])(?P<p2>P))(?:o(?P<d>[SF]))?", "any"),
+        (f"{_MAN}(?P<T>T){_VICTIM}(?:o?(?P<d>[SF]))?{_BECOMES}", ""),
+        (f"{_FILE_MAN}(?P<T>T)(?:(?P<v>P))?{_BECOMES}", ""),
+        (f"(?P<o>F)(?P<T>T)(?:(?P<v>P))?{_BECOMES}", "pawn"),
+        (f"(?P<T>T)(?:(?P<v>P))?(?:o?(?P<d>[SF]))?{_BECOMES}", "any"),
         # castling
         ("(?P<p>P)?C(?:[to]?(?P<s>s))?", "castle"),
         ("(?P<p>P)?(?P<s>s)C", "castle"),
@@ -80,7 +91,9 @@ _PATTERNS = tuple(
 
 
 def runs(heard: list[Slot], limit: int = 96) -> list[Run]:
-    """Every way of taking the phrase as one run of tokens, articles and fillers left out, files and ranks joined."""
+    """Every way of taking the phrase as one run of tokens, articles and fillers left out, files and ranks
+    joined.
+    """
     out: list[Run] = []
     seen: set[tuple[tuple[str, int], ...]] = set()
     for count, choice in enumerate(product(*heard)):
@@ -97,7 +110,9 @@ def runs(heard: list[Slot], limit: int = 96) -> list[Run]:
 
 
 def _joined(tokens: list[Token]) -> Run | None:
-    """Articles settled, a file and the rank after it made one square; None where a sound-alike is out of place."""
+    """Articles settled, a file and the rank after it made one square; None where a sound-alike is out of
+    place.
+    """
     kept: list[Token] = []
     for at, token in enumerate(tokens):
         if token.kind == "-":
@@ -118,7 +133,7 @@ def _joined(tokens: list[Token]) -> Run | None:
                 at += 2
                 continue
             return None
-        if token.weak and token.kind in "FR":
+        if token.weak and token.kind in "FR" and not (token.text.isdigit() and out and out[-1].kind == "P"):
             return None
         if token.kind == "&":
             if following is None or following.kind not in "cXTeN":
@@ -156,7 +171,11 @@ def meanings(run: Run) -> list[Meaning]:
         passant = passant or "e" in kinds
         used = [token for token in used if token.kind not in "ec"]
         kinds = "".join(token.kind for token in used)
+    if kinds.startswith("u") and not _PUT.fullmatch(kinds):
+        used, kinds = used[1:], kinds[1:]
     out: list[Meaning] = []
+    if kinds == "T" and len(used[0].text) == 1:
+        return out  # a lone x
     for pattern, means in _PATTERNS:
         found = pattern.fullmatch(kinds)
         if found:
@@ -201,6 +220,8 @@ def _meaning(found: re.Match[str], means: str, run: list[Token], passant: bool) 
     origin_file, origin_rank = _place(origin)
     file, rank = _place(arrival)
     victim_file, victim_rank = _place(where)
+    if means == "pawn takes" and origin_file == file:
+        return None  # "ee5" is no notation
     if victim is not None and kind == chess.PAWN and means != "back" and victim_rank in (0, 7):
         return None  # "takes e8 queen" is a promotion
     return Meaning(
@@ -219,6 +240,7 @@ def _meaning(found: re.Match[str], means: str, run: list[Token], passant: bool) 
         promotion=None if promoted is None else promoted.value,
         pawn_push=means in ("pawn push", "push"),
         steps=None if steps is None else steps.value + 1,
+        parting=any(t.kind == "R" and t.weak for t in run),
         off=off,
     )
 

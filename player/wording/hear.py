@@ -32,9 +32,10 @@ def hear(
 ) -> Hearing:
     """What `said` means on this board (with its move stack, for "recapture").
 
-    One legal move is `MoveHeard`; several `Ambiguous`; a move the rules forbid `Illegal`; anything else `NotAMove`,
-    with the nearest of `verbs` where one is near. With `script` exact notation with the right capitals always wins,
-    and a promotion without its piece is illegal; at a prompt both are asked about. ValueError for an unknown language.
+    One legal move is `MoveHeard`; several `Ambiguous`; a move the rules forbid `Illegal`; anything else
+    `NotAMove`, with the nearest of `verbs` where one is near. With `script` exact notation with the right
+    capitals always wins, and a promotion without its piece is illegal; at a prompt both are asked about.
+    ValueError for an unknown language.
     """
     words = language_of(language)
     if language == "en" and _PLAIN_SAN.fullmatch(said):
@@ -63,6 +64,8 @@ def _hear(board: chess.Board, said: str, words: Language, script: bool, verbs: S
     found = _understood(heard, words)
     if not found:
         return NotAMove(_not_understood(heard.slots, text), _near(text, verbs))
+    if heard.colour is not None and heard.colour != board.turn:
+        return why_not(found, board, colour=heard.colour)
     legal = list(board.legal_moves)
     if script:
         exact = _exact_script(text, found, board, legal, words)
@@ -77,7 +80,7 @@ def _hear(board: chess.Board, said: str, words: Language, script: bool, verbs: S
         if script and len({(m.from_square, m.to_square) for m in moves}) == 1:
             return Illegal("must-promote", _must_promote(moves[0]), moves[0])
         return which(moves, board, words)
-    return why_not(found, board, colour=heard.colour)
+    return why_not(found, board)
 
 
 def _must_promote(move: chess.Move) -> str:
@@ -105,10 +108,10 @@ def _chosen(
     for phrase in heard.needed:
         meant = [meaning for run in runs(phrase) for meaning in meanings(run)]
         if meant and not matching(meant, board, legal):
-            return why_not(meant, board, colour=heard.colour)
+            return why_not(meant, board)
     if len(moves) == 1:
         return MoveHeard(moves[0])
-    return which(moves, board, words) if moves else why_not(found, board, colour=heard.colour)
+    return which(moves, board, words) if moves else why_not(found, board)
 
 
 def _exact_script(

@@ -34,8 +34,8 @@ class MoveHeard:
 class Ambiguous:
     """Several legal moves fit.
 
-    `question` asks which; `words` are the one-word answers, parallel to `moves`. In a script's brace `at` is the
-    number, from 0, of the move in question and `fen` the position in which it stands.
+    `question` asks which; `words` are the one-word answers, parallel to `moves`. In a script's brace `at` is
+    the number, from 0, of the move in question and `fen` the position in which it stands.
     """
 
     moves: tuple[chess.Move, ...]

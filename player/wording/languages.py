@@ -1,4 +1,6 @@
-"""The words of a language, read from its file in the folder `languages`: adding a language is adding a file."""
+"""The words of a language, read from its file in the folder `languages`: adding a language is adding a
+file.
+"""
 
 from __future__ import annotations
 
@@ -50,6 +52,7 @@ KINDS = {
     "article": "_",
     "filler": "-",
     "both": "2",
+    "put": "u",
 }
 
 
@@ -58,8 +61,8 @@ class Token:
     """One understood piece of what was said.
 
     `kind` is a letter of `KINDS`, or P a man, F a file, R a rank, S a square, B a square off the board, U an
-    unknown word. `value` is a piece type, file index, rank index, square, colour or side; `weak` marks a sound
-    alike that counts only inside a square.
+    unknown word. `value` is a piece type, file index, rank index, square, colour or side; `weak` marks a
+    sound alike that counts only inside a square.
     """
 
     kind: str
@@ -111,8 +114,8 @@ def language(code: str) -> Language:
 def words_of(code: str) -> Mapping[str, tuple[str, ...]]:
     """Every word and phrase heard in a language, in lower case, by what it means.
 
-    Keys are the six men, `file a` to `file h`, `rank 1` to `rank 8`, and the entries of the file's `hear` table
-    ("take", "to", "castle" ...); a speech grammar can be made of them.
+    Keys are the six men, `file a` to `file h`, `rank 1` to `rank 8`, and the entries of the file's `hear`
+    table ("take", "to", "castle" ...); a speech grammar can be made of them.
     """
     return language(code).groups
 

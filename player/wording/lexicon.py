@@ -40,8 +40,8 @@ _ENDINGS = ("'s", "’s", "s", "es", "ed", "d", "ing", "ly", "er", "est", "ers")
 def unsure(text: str, lexicon: Mapping[str, str] | None = None, *, language: str = "en") -> tuple[str, ...]:
     """The words of a text that a voice would have to guess, each once, in order, as first written.
 
-    A name that is neither in the lexicon nor an ordinary word, or a foreign spelling. Only English is judged: for
-    any other language the answer is empty.
+    A name that is neither in the lexicon nor an ordinary word, or a foreign spelling. Only English is judged:
+    for any other language the answer is empty.
     """
     if language != "en":
         return ()

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import chess
 
 from player.wording.meaning import Meaning
@@ -70,4 +72,11 @@ def retaken(board: chess.Board) -> chess.Square | None:
 
 def matching(meanings: list[Meaning], board: chess.Board, legal: list[chess.Move]) -> list[chess.Move]:
     """The legal moves that any of the meanings allows, in the order of `legal`."""
+    meanings = [meaning for meaning in meanings if not meaning.parting or _parts(meaning, board, legal)]
     return [move for move in legal if any(fits(meaning, board, move) for meaning in meanings)]
+
+
+def _parts(meaning: Meaning, board: chess.Board, legal: list[chess.Move]) -> bool:
+    """Whether the origin that was said is needed: without it more than one move would fit."""
+    open_origin = replace(meaning, origin_file=None, origin_rank=None)
+    return sum(fits(open_origin, board, move) for move in legal) > 1

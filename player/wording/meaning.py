@@ -11,10 +11,11 @@ import chess
 class Meaning:
     """Constraints on one move; None leaves a thing open.
 
-    `man` is the mover's piece type; `origin_file`, `origin_rank`, `file`, `rank` count from 0. `pawn_push` is a
-    pawn's move that takes nothing; `castle` is True for kingside, False for queenside; `any_castle` leaves the side
-    open. `victim_file` and `victim_square` say where the man taken stands. `promotes` says that a promotion was
-    spoken of, `promotion` to what. `steps` is how many squares a pawn goes. `off` is the text of a square that is
+    `man` is the mover's piece type; `origin_file`, `origin_rank`, `file`, `rank` count from 0. `pawn_push` is
+    a pawn's move that takes nothing; `castle` is True for kingside, False for queenside; `any_castle` leaves
+    the side open. `victim_file` and `victim_square` say where the man taken stands. `promotes` says that a
+    promotion was spoken of, `promotion` to what. `steps` is how many squares a pawn goes. `parting` says that
+    the origin counts only where it is needed to tell several men apart. `off` is the text of a square that is
     not on the board.
     """
 
@@ -35,6 +36,7 @@ class Meaning:
     any_castle: bool = False
     pawn_push: bool = False
     steps: int | None = None
+    parting: bool = False
     off: str = ""
 
     @property

@@ -1,4 +1,6 @@
-"""Notation in one unbroken chunk, in any case and any of the printed forms: Nf3, exd6, Ng1-f3, e7e8q, e8(Q), ♘f3."""
+"""Notation in one unbroken chunk, in any case and any of the printed forms: Nf3, exd6, Ng1-f3, e7e8q, e8(Q),
+♘f3.
+"""
 
 from __future__ import annotations
 
@@ -17,7 +19,7 @@ _UCI = {"q": chess.QUEEN, "r": chess.ROOK, "b": chess.BISHOP, "n": chess.KNIGHT}
 _CASTLING = re.compile(r"^[oO0]-?[oO0](-?[oO0])?[+#!?]*$")
 _TAIL = re.compile(r"(?:\(?e\.?p\.?\)?)?[+#!?†‡]*$")
 _MOVE = re.compile(
-    r"^(?P<head>[^\W\d_♔-♟]?[a-z]?[0-9]?|[♔-♟][a-z]?[0-9]?)(?P<take>[x:*-]?)(?P<square>[a-z][0-9])"
+    r"^(?P<head>[^\W\d_xX♔-♟]?[a-wyz]?[0-9]?|[♔-♟][a-wyz]?[0-9]?)(?P<take>[x:*-]?)(?P<square>[a-z][0-9])"
     r"(?P<turn>[=/(]*)(?P<promo>[^\W\d_]|[♔-♟])?\)?$"
 )
 _PAWN_FILES = re.compile(r"^([a-h])[x:]?([a-h])$")
@@ -26,8 +28,8 @@ _PAWN_FILES = re.compile(r"^([a-h])[x:]?([a-h])$")
 def compact(chunk: str, words: Language, capitals: bool) -> tuple[tuple[Token, ...], ...] | None:
     """Every reading of one chunk of notation as tokens, or None where it is no notation.
 
-    `capitals` says that the whole text is in capitals, when a capital means nothing. A letter that names both a
-    man and a file gives two readings, unless it is a capital in mixed case: then it is the man.
+    `capitals` says that the whole text is in capitals, when a capital means nothing. A letter that names both
+    a man and a file gives two readings, unless it is a capital in mixed case: then it is the man.
     """
     castling = _CASTLING.match(chunk)
     if castling:
@@ -42,6 +44,7 @@ def compact(chunk: str, words: Language, capitals: bool) -> tuple[tuple[Token, .
         body, tail = chunk.rstrip("+#!?"), ""
     if any(mark in tail for mark in "+#†‡"):
         after += (Token("c", int("#" in tail or "++" in tail), tail),)
+    runs: tuple[tuple[Token, ...], ...]
     if len(body) == 1:
         runs = tuple((token,) for token in _letters(body, words, capitals))
     elif len(body) == 2 and body[1] in "xX:" and body[0] not in "xX:":
@@ -97,9 +100,13 @@ def _body(body: str, words: Language, capitals: bool) -> tuple[tuple[Token, ...]
 
 
 def _heads(head: str, words: Language, capitals: bool) -> list[tuple[Token, ...]]:
-    """The readings of what stands before the square of arrival: nothing, a man, a file, a square, or a man and those."""
+    """The readings of what stands before the square of arrival: nothing, a man, a file, a square, or a man
+    and those.
+    """
     if not head:
         return [()]
+    if head in "12345678" and len(head) == 1:
+        return [(Token("R", int(head) - 1, head),)]
     out: list[tuple[Token, ...]] = []
     first, rest = head[0], head[1:]
     if len(head) == 2 and head[1].isdigit() and head[0].lower() in "abcdefgh":
@@ -116,13 +123,14 @@ def _heads(head: str, words: Language, capitals: bool) -> list[tuple[Token, ...]
             origin = _square(rest.lower())
             if origin is not None:
                 out.append((token, origin))
-    if len(head) == 2 and head[1].isdigit() and any(run[:1] and run[0].kind == "S" for run in out):
-        squares = [run for run in out if run and run[0].kind == "S"]
+    if len(head) == 2 and head[1].isdigit():
+        # B1c3 with a capital in mixed case is the bishop of the first rank. b1c3 is a square and a square; only
+        # where bishops must be told apart may it be a bishop as well (a weak rank).
         men = [run for run in out if run and run[0].kind == "P"]
-        # B1c3 with a capital in mixed case is the bishop of the first rank; b1c3 may be either.
-        if men and head[0].isupper() and not capitals:
+        squares = [run for run in out if run and run[0].kind == "S"]
+        if not squares or (men and first.isupper() and not capitals):
             return men
-        return squares + men
+        return squares + [(run[0], Token("R", run[1].value, run[1].text, weak=True)) for run in men]
     return [run for run in out if run]
 
 

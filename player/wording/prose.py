@@ -1,4 +1,6 @@
-"""Prose for the voice: notation said properly, names respelled, and every spoken word tied to what is shown."""
+"""Prose for the voice: notation said properly, names respelled, and every spoken word tied to what is
+shown.
+"""
 
 from __future__ import annotations
 
@@ -23,8 +25,8 @@ def speakable(
 ) -> Utterance:
     """What a voice is given for this text, with one span of `shown` for every spoken word.
 
-    Notation becomes words, signs that a voice would read out wrongly become words or nothing, and the words of
-    `lexicon` (over the built-in one) become their respellings. ValueError for an unknown language.
+    Notation becomes words, signs that a voice would read out wrongly become words or nothing, and the words
+    of `lexicon` (over the built-in one) become their respellings. ValueError for an unknown language.
     """
     words = language_of(language)
     respelled = built_in(language)
@@ -35,7 +37,7 @@ def speakable(
     spans: list[tuple[int, int]] = []
     at = 0
     while at < len(chunks):
-        chunk, start = chunks[at]
+        start = chunks[at][1]
         taken = _phrase_at(chunks, at, phrases, own, respelled) if phrases else 0
         if taken:
             at += taken

@@ -1,4 +1,6 @@
-"""One chunk of prose (no blanks in it): its notation as words, the rest cleared of signs a voice would misread."""
+"""One chunk of prose (no blanks in it): its notation as words, the rest cleared of signs a voice would
+misread.
+"""
 
 from __future__ import annotations
 
@@ -87,7 +89,9 @@ def pieces(chunk: str, code: str, naming: Naming) -> tuple[Piece, ...]:
 
 
 def _stop(out: list[Piece], mark: str, end: int) -> None:
-    """Punctuation goes on the word before it; with nothing before, it stands alone for the caller to place."""
+    """Punctuation goes on the word before it; with nothing before, it stands alone for the caller to
+    place.
+    """
     if not out:
         out.append(Piece((mark,), end - 1, end))
         return

@@ -36,8 +36,9 @@ def say(
     """The words for a legal move and its notation in the language's letters.
 
     "full" names the man taken; "short" is as brief as notation is; "spelled" says both squares, file and rank
-    apart. `naming` says files as letters, by the FIDE names (Laws, Appendix D) or in the spelling alphabet. What is
-    spoken means this move alone when `hear` hears it on the same board. ValueError where the move is not legal.
+    apart. `naming` says files as letters, by the FIDE names (Laws, Appendix D) or in the spelling alphabet.
+    What is spoken means this move alone when `hear` hears it on the same board. ValueError where the move is
+    not legal.
     """
     if not board.is_legal(move):
         raise ValueError(f"{move.uci()} is not legal here")

@@ -18,6 +18,7 @@ Slot = tuple[Run, ...]
 _DASHES = str.maketrans("–—−‐‑×’‘“”…", "-----x''\"\" ", "\ufe0e\ufe0f")
 _NUMBER = re.compile(r"^\s*\d+\s*(?:\.\s*)+(?=\D)|^\s*\d+\s+(?=\S*[a-hA-H♔-♟]\S*\d)|^\s*(?:\.\s*)+(?=\w)")
 _CASTLING = re.compile(r"(?<![\w-])[oO0]\s*-?\s*[oO0](\s*-?\s*[oO0])?(?![\w-])")
+_PASSANT = re.compile(r"(?<!\w)e\.\s+p\b\.?", re.IGNORECASE)
 _TRIM = ".,;:!?\"'()[]{}"
 _MARKS = {"+": "c", "++": "c", "#": "c", "-": "-", "=": "X", ":": "T", "!": "-", "?": "-", "~": "-"}
 _GLUED = re.compile(r"^([a-zäöüßéèêçñ]{3,})([a-h][1-8])$")
@@ -30,6 +31,7 @@ def plain(said: str) -> str:
 
 def slots(said: str, words: Language) -> list[Slot]:
     """Every reading of every chunk of `said` (already `plain`), in order; an unknown word is a token U."""
+    said = _PASSANT.sub("e.p.", said)
     said = _CASTLING.sub(lambda found: "O-O-O" if found.group(1) else "O-O", said)
     capitals = not any(c.islower() for c in said)
     raw = said.split()
@@ -46,6 +48,9 @@ def slots(said: str, words: Language) -> list[Slot]:
             slot = _letter(raw[at], slot, words, capitals)
         if length == 1 and raw[at][-1:] in ",.;-" and any(run and run[0].kind == "N" for run in slot):
             slot = tuple((Token("N", 0, lowered[at], weak=True),) for _ in slot)
+        if out and any(run and run[-1].kind == "F" for run in out[-1]):
+            ranks = tuple(run for run in slot if run and run[0].kind == "R" and not run[0].weak)
+            slot = ranks or slot  # straight after a file "un" is a one, and no article
         out.append(slot)
         at += length
     return out
@@ -78,6 +83,9 @@ def _chunk(chunk: str, words: Language, capitals: bool) -> Slot | None:
     mark = _MARKS.get(chunk.strip('."'))
     if mark is not None:
         return ((Token(mark, int("#" in chunk or "++" in chunk), chunk),),)
+    bare = chunk.strip(_TRIM)
+    if len(bare) == 1 and bare in "0123456789":
+        return ((Token("R", int(bare) - 1, bare),),)
     if chunk.strip(".,()") == "":
         return ((),)
     for text in dict.fromkeys((chunk.strip('.,;"[]{}'), _trimmed(chunk))):
@@ -95,12 +103,17 @@ def _chunk(chunk: str, words: Language, capitals: bool) -> Slot | None:
 
 
 def _hyphened(text: str, words: Language, capitals: bool) -> Slot | None:
+    whole = words.heard.get(text.casefold().replace("-", " "))
+    if whole is not None:
+        return tuple((token,) for token in whole)
     runs: list[Run] = [()]
     for part in text.split("-"):
         if not part:
             continue
         tokens = words.heard.get(part.casefold())
-        slot: Slot | None = None if tokens is None else tuple((t,) for t in tokens if t.kind not in "_-")
+        slot: Slot | None = None
+        if tokens is not None:
+            slot = tuple((t,) if t.kind != "-" else () for t in tokens if t.kind != "_")
         if not slot:
             slot = compact(part, words, capitals)
         elif len(part) == 1:
@@ -112,7 +125,9 @@ def _hyphened(text: str, words: Language, capitals: bool) -> Slot | None:
 
 
 def _mistyped(lowered: list[str], at: int, words: Language) -> tuple[int, Slot]:
-    """The known word or phrase that a mistyped one must be, or a token U. Only words are mended, never squares."""
+    """The known word or phrase that a mistyped one must be, or a token U. Only words are mended, never
+    squares.
+    """
     for length in (3, 2, 1):
         key = " ".join(lowered[at : at + length])
         if at + length <= len(lowered):
@@ -142,12 +157,15 @@ def _nearest(key: str, code: str, known: tuple[str, ...]) -> str | None:
         elif distance == least:
             best.append(word)
     heard = language(code).heard
-    meanings = {tuple((t.kind, t.value) for t in heard[word] if t.kind != "-") for word in best}
-    return best[0] if len(meanings) == 1 and meanings != {()} else None
+    telling = [word for word in best if heard[word][0].kind != "-"]
+    meanings = {tuple((t.kind, t.value) for t in heard[word]) for word in telling}
+    return telling[0] if len(meanings) == 1 else None
 
 
 def _likely(key: str, word: str, distance: int) -> bool:
-    """Whether one can be a slip for the other: a changed first letter, or a changed letter in a short word, cannot."""
+    """Whether one can be a slip for the other: a changed first letter, or a changed letter in a short word,
+    cannot.
+    """
     if sorted(key) == sorted(word):
         return True
     if len(word) <= 4:

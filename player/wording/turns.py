@@ -24,8 +24,9 @@ def hear_turns(
 ) -> tuple[chess.Move, ...] | Ambiguous | Illegal | NotAMove:
     """The moves that the inside of a brace means on this board, one at least.
 
-    A phrase is one move; several moves stand in notation, parted by blanks, with or without move numbers; "both sides
-    castle" is two moves. What goes wrong says at which move (`at`, from 0) and in which position (`fen`).
+    A phrase is one move; several moves stand in notation, parted by blanks, with or without move numbers;
+    "both sides castle" is two moves. What goes wrong says at which move (`at`, from 0) and in which position
+    (`fen`).
     """
     words = language_of(language)
     heard = slots(plain(deed), words)
