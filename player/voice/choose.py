@@ -9,6 +9,7 @@ from pathlib import Path
 
 from player.voice.cache import CachedVoice, SoundCache
 from player.voice.device import DeviceOutput
+from player.voice.estimate import EstimatedVoice
 from player.voice.output import NullOutput, Output
 from player.voice.process import WorkerProcess
 from player.voice.silent import SilentSpeaker
@@ -16,7 +17,7 @@ from player.voice.sound import NoSound
 from player.voice.speaker import Speaker
 from player.voice.speaking import SoundSpeaker
 from player.voice.spoken import SpokenVoice
-from player.voice.voice import EstimatedVoice, Voice
+from player.voice.voice import Voice
 from player.world.clock import Clock
 
 ESPEAK = "player.voice.espeak:EspeakEngine"

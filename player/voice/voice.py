@@ -1,11 +1,10 @@
-"""What makes sound from text, as a protocol, and the voice that only estimates."""
+"""What makes sound from text, as a protocol."""
 
 from __future__ import annotations
 
 from typing import Protocol
 
 from player.voice.sound import Sound
-from player.wording.pace import word_times
 
 
 class Voice(Protocol):
@@ -27,16 +26,3 @@ class Voice(Protocol):
 
     def close(self) -> None:
         """Release what it holds; a `make` under way in another thread ends at once with NoSound."""
-
-
-class EstimatedVoice:
-    """No sound at all: silences as long as the words would take."""
-
-    identity = "estimate"
-
-    def make(self, spoken: str, speed: float, language: str = "en") -> Sound:
-        onsets, ms = word_times(spoken, speed)
-        return Sound(None, ms, onsets, measured=False, rate_hz=0)
-
-    def close(self) -> None:
-        return

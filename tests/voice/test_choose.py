@@ -9,10 +9,10 @@ import pytest
 from player.stage.inputs import Finished
 from player.voice import choose
 from player.voice.choose import open_output, open_speaker, open_voice
+from player.voice.estimate import EstimatedVoice
 from player.voice.output import NullOutput
 from player.voice.silent import SilentSpeaker
 from player.voice.speaking import SoundSpeaker
-from player.voice.voice import EstimatedVoice
 from player.world.clock import VirtualClock
 from tests.voice.helpers import listen, utter
 

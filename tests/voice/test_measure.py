@@ -1,7 +1,7 @@
 from __future__ import annotations
 
+from player.voice.estimate import EstimatedVoice
 from player.voice.measure import measure
-from player.voice.voice import EstimatedVoice
 from player.wording.pace import word_times
 from tests.voice.helpers import FailingVoice, NoiseVoice, utter
 

@@ -17,6 +17,7 @@ import pytest
 from player.stage.inputs import Finished, Heard
 from player.voice.device import DeviceOutput
 from player.voice.fitting import loud_spans
+from player.voice.sound import Sound
 from player.voice.speaker import Notice
 from player.voice.speaking import SoundSpeaker
 from player.world.clock import RealClock
@@ -87,13 +88,13 @@ def server(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Server]:
 class Clicks(NoiseVoice):
     """Each word is one click where it begins."""
 
-    def make(self, spoken, speed, language="en"):  # type: ignore[no-untyped-def]
+    def make(self, spoken: str, speed: float, language: str = "en") -> Sound:
         sound = super().make(spoken, speed, language)
         pcm = bytearray(len(sound.pcm))
         for ms in sound.word_ms:
             at = 2 * round(ms * self.rate_hz / 1000)
             pcm[at : at + 8] = (20_000).to_bytes(2, "little") * 4
-        return type(sound)(None, sound.ms, sound.word_ms, True, sound.rate_hz, bytes(pcm))
+        return Sound(None, sound.ms, sound.word_ms, True, sound.rate_hz, bytes(pcm))
 
 
 def test_words_are_reported_as_they_are_really_heard(server: Server) -> None:
