@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 from player.voice.engine import EngineFault, Made, VoiceName
 from player.wording.pace import word_times
-from tests.voice.helpers import noise
+from tests.voice.standins import noise
 
 RATE_HZ = 8_000
 

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from player.voice.cache import CachedVoice, SoundCache
 from player.voice.sound import NoSound, Sound
 from player.voice.wav import wav_bytes
-from tests.voice.helpers import NoiseVoice, noise
+from tests.voice.standins import NoiseVoice, noise
 
 SENTENCE = "Rook to e1, check."
 

@@ -14,7 +14,7 @@ from player.voice.output import NullOutput
 from player.voice.silent import SilentSpeaker
 from player.voice.speaking import SoundSpeaker
 from player.world.clock import VirtualClock
-from tests.voice.helpers import listen, utter
+from tests.voice.standins import listen, utter
 
 
 def hide(monkeypatch: pytest.MonkeyPatch, *packages: str) -> None:

@@ -15,7 +15,7 @@ import pytest
 
 from player.voice.device import DeviceOutput
 from player.voice.output import RATE_HZ
-from tests.voice.helpers import noise, where
+from tests.voice.standins import noise, where
 
 pytest.importorskip("miniaudio")
 ROOT = Path(__file__).resolve().parents[2]

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from player.voice.fitting import fit_words, loud_spans
 from player.wording.pace import word_times
-from tests.voice.helpers import noise
+from tests.voice.standins import noise
 
 RATE = 8_000
 

@@ -3,7 +3,7 @@ from __future__ import annotations
 from player.voice.estimate import EstimatedVoice
 from player.voice.measure import measure
 from player.wording.pace import word_times
-from tests.voice.helpers import FailingVoice, NoiseVoice, utter
+from tests.voice.standins import FailingVoice, NoiseVoice, utter
 
 TEXTS = ["White begins knight to f3.", "And now d5.", "", "—", "Check."]
 

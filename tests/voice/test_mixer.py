@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from player.voice.mixer import FADE_MS, TONE_HZ, Mixer
-from tests.voice.helpers import noise, samples
+from tests.voice.standins import noise, samples
 
 RATE = 8_000
 FADE = RATE * FADE_MS // 1000

@@ -5,7 +5,7 @@ from pathlib import Path
 from player.voice.output import CaptureOutput, NullOutput
 from player.voice.wav import read_wav
 from player.world.clock import VirtualClock
-from tests.voice.helpers import last_loud_ms, noise, where
+from tests.voice.standins import last_loud_ms, noise, where
 
 
 def test_captures_what_is_heard_at_the_time_it_is_heard(tmp_path: Path) -> None:

@@ -7,7 +7,7 @@ import pytest
 from player.voice.output import RATE_HZ
 from player.voice.preparing import AHEAD, Failed, Preparer, Ready, Wanted, at_rate
 from player.voice.sound import Sound
-from tests.voice.helpers import FailingVoice, GatedVoice, NoiseVoice, noise
+from tests.voice.standins import FailingVoice, GatedVoice, NoiseVoice, noise
 
 
 def want(text: str) -> Wanted:

@@ -23,7 +23,7 @@ from player.voice.process import WorkerProcess
 from player.voice.speaking import SoundSpeaker
 from player.voice.spoken import SpokenVoice
 from player.world.clock import RealClock, VirtualClock
-from tests.voice.helpers import last_loud_ms, listen, notices, utter, where, words
+from tests.voice.standins import last_loud_ms, listen, notices, utter, where, words
 
 pytest.importorskip("espeakng_loader")
 if not sys.platform.startswith("linux"):
@@ -143,7 +143,7 @@ def test_leaving_in_the_middle_of_a_lesson_is_prompt_clean_and_leaves_no_worker(
         "import time\nfrom pathlib import Path\n"
         "from player.voice.choose import open_speaker\n"
         "from player.world.clock import RealClock\n"
-        "from tests.voice.helpers import utter\n"
+        "from tests.voice.standins import utter\n"
         f"speaker, sentence = open_speaker(RealClock(), Path({str(tmp_path)!r}))\n"
         "speaker.say(1, utter('A long and winding sentence about a rook.'), speed=1.0)\n"
         "speaker.ahead([utter(f'Sentence {n}.') for n in range(8)], speed=1.0)\n"

@@ -21,7 +21,7 @@ from player.voice.sound import Sound
 from player.voice.speaker import Notice
 from player.voice.speaking import SoundSpeaker
 from player.world.clock import RealClock
-from tests.voice.helpers import NoiseVoice, listen, samples, utter, words
+from tests.voice.standins import NoiseVoice, listen, samples, utter, words
 
 RATE = 44_100
 SENTENCE = "White begins knight to f3, Black takes space with d5, and now a pawn moves."

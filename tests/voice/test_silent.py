@@ -7,7 +7,7 @@ from player.stage.inputs import Finished, Heard
 from player.voice.silent import InstantSpeaker, SilentSpeaker
 from player.wording.pace import word_times
 from player.world.clock import VirtualClock
-from tests.voice.helpers import listen, utter, words
+from tests.voice.standins import listen, utter, words
 
 SENTENCE = "The knight returns to f3, and the bishop breathes again."
 vocabulary = st.sampled_from(["rook", "takes", "d5,", "at", "once.", "—", "e4"])

@@ -13,7 +13,7 @@ from player.voice.sound import NoSound
 from player.voice.spoken import GRUDGE_MS, SpokenVoice, is_silent
 from player.wording.pace import word_times
 from player.world.clock import RealClock, VirtualClock
-from tests.voice.helpers import noise
+from tests.voice.standins import noise
 
 ROOT = Path(__file__).resolve().parents[2]
 

@@ -19,7 +19,7 @@ import pytest
 
 from player.voice.engine import EngineFault
 from player.voice.system import SystemEngine
-from tests.voice.helpers import noise
+from tests.voice.standins import noise
 from tests.voice.test_aiff import aiff
 
 

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from player.voice.wav import DamagedSound, Wave, parse_wav, read_wav, wav_bytes
-from tests.voice.helpers import noise
+from tests.voice.standins import noise
 
 sounds = st.builds(
     Wave,
