@@ -10,16 +10,16 @@ from player.script.bits import plain
 from player.script.found import Found, short
 from player.script.hearing import Lost, turns_of
 from player.script.here import Here, why_impossible
-from player.script.marks import Unshown, said_of, shown_of
+from player.script.marks import Unshown, said_of, shown_of, shown_value
 from player.script.model import Bits, Brace, Words
+from player.script.movefacts import MoveFacts, move_facts
+from player.script.notation_against import notation_against, written_moves
 from player.script.prose import OutsideMoves
 from player.script.textmaker import Landing, TextMaker
 from player.script.told import Text, Turn
-from player.script.words_against import MoveFacts, move_facts, words_against
+from player.script.words_against import words_against
 
-_SHOW = re.compile(r"show(?:\s+(?P<value>.*))?", re.DOTALL)
 _SEGMENT = re.compile(r"\\.|\\|\*|[^\\*]+")
-_NOT_A_MOVE = re.compile(r"\d+\.*|e\.?p\.?|and|then|[,;]|1-0|0-1|1/2-1/2", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,8 +59,8 @@ class Braces:
                 if not still:
                     self._outside.look(bit, here)
                 maker.say(bit.text)
-            elif show := _SHOW.fullmatch(bit.deed):
-                self._show(bit, show["value"] or "", maker)
+            elif (value := shown_value(bit.deed)) is not None:
+                self._show(bit, value, maker)
             elif still:
                 self._refuse(bit, still, maker)
             else:
@@ -133,6 +133,7 @@ class Braces:
             if brace.words:
                 facts.append(move_facts(here.board, move))
             turns.append(here.play(move))
+        notation_against(brace.deed, turns, brace.spot, self._found)
         return turns
 
     def _starred(
@@ -194,8 +195,8 @@ def _without_stars(words: str) -> str:
 @lru_cache(maxsize=256)
 def _token_offsets(deed: str, count: int) -> tuple[int, ...] | None:
     """Where each move of a deed in notation begins, if it has one word for each."""
-    tokens = [found for found in re.finditer(r"\S+", deed) if not _NOT_A_MOVE.fullmatch(found[0])]
-    return tuple(found.start() for found in tokens) if len(tokens) == count else None
+    tokens = written_moves(deed)
+    return tuple(token.at for token in tokens) if len(tokens) == count else None
 
 
 def _spread(words: str, count: int) -> tuple[int, ...]:

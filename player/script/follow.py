@@ -4,36 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from player.script.boards import MarkMade, NoBoard, board_of, is_reserved, mark_key
+from player.script.boards import mark_key
 from player.script.braces import Braces
 from player.script.examples import EXAMPLES
 from player.script.faults import Fault
 from player.script.found import Found
-from player.script.games import game_names
-from player.script.header import SIDES
-from player.script.here import Game, Here, beginning
+from player.script.here import Here, beginning
 from player.script.imagine import imagined
-from player.script.marks import Unshown, shown_of
-from player.script.model import Beat, Block, Brace, Element, IdeaLine, Lesson, Line, Part, QuestionBlock
+from player.script.keylines import KeyLines
+from player.script.model import Beat, Block, Element, IdeaLine, Lesson, Line, Part, QuestionBlock
 from player.script.pending import Pending
 from player.script.questions import Questions
 from player.script.retell import retelling
-from player.script.times import pause_ms
 from player.script.told import (
     Text,
     Told,
     ToldBeat,
     ToldBlock,
-    ToldBoard,
-    ToldClaim,
-    ToldFine,
-    ToldGame,
     ToldIdea,
     ToldLesson,
     ToldPart,
-    ToldPause,
-    ToldShow,
-    ToldSides,
 )
 
 
@@ -42,7 +32,7 @@ def follow(lesson: Lesson) -> tuple[ToldLesson, tuple[Fault, ...]]:
     follower = _Follower(lesson)
     body = follower.body(lesson.body, beginning())
     follower.settle_ideas()
-    marks = {mark.name: mark.place for mark in follower.marks.values()}
+    marks = {mark.name: mark.place for mark in follower.lines.marks.values()}
     return ToldLesson(lesson.header, tuple(body), marks), follower.found.in_order()
 
 
@@ -52,7 +42,7 @@ class _Follower:
         self.found = Found(lesson.source)
         self.braces = Braces(self.found, self.language)
         self.questions = Questions(self.found, self.braces, self.language)
-        self.marks: dict[str, MarkMade] = {}
+        self.lines = KeyLines(self.found, self.language)
         self.ideas: dict[str, IdeaLine] = {}
         self.abouts: list[tuple[str, QuestionBlock]] = []
 
@@ -83,7 +73,7 @@ class _Follower:
             elif isinstance(element, IdeaLine):
                 told.append(self.idea(element, here))
             else:
-                told += self.line(element, here, elements[number + 1 :])
+                told += self.lines.told(element, here, elements[number + 1 :])
         if pending is not None:
             self.close(pending, told, here, None)
         return told
@@ -151,10 +141,10 @@ class _Follower:
         ]
 
     def retell(self, block: Block, here: Here) -> list[Told]:
-        mark = self.marks.get(mark_key(block.value))
+        mark = self.lines.marks.get(mark_key(block.value))
         beats = retelling(mark, here, block.spot) if mark is not None else ()
         if mark is None or not beats:
-            known = ", ".join(made.name for made in self.marks.values())
+            known = ", ".join(made.name for made in self.lines.marks.values())
             self.found.fault(
                 block.spot,
                 "bad-retell",
@@ -201,117 +191,6 @@ class _Follower:
                     spot, "about-later", f"This idea is told only later, in line {later.spot.line}."
                 )
 
-    def line(self, line: Line, here: Here, rest: Sequence[Element]) -> list[Told]:
-        """A key line that is not spoken."""
-        if line.key == "board":
-            return self.board(line, here)
-        if line.key == "mark":
-            self.mark(line, here)
-            return []
-        if line.key == "game":
-            return self.game(line, here, rest)
-        if line.key in ("side", "view"):
-            return self.sides(line, here)
-        if line.key == "fine":
-            return [ToldFine(line.value, line.spot)]
-        if line.key == "claim":
-            return [] if here.lost else [ToldClaim(line.value, here.place, here.last, line.spot)]
-        if line.key == "pause":
-            ms = pause_ms(line.value)
-            if ms is None:
-                self.found.fault(
-                    line.spot, "bad-length", "A pause is a breath or a number of seconds.", "pause: 2s"
-                )
-                return []
-            return [ToldPause(ms, here.place, line.spot)]
-        shown = shown_of(line.value)
-        if isinstance(shown, Unshown):
-            self.found.fault(
-                self.found.where(shown.text, line.spot), "bad-show", shown.message, EXAMPLES["show"]
-            )
-            return []
-        return [ToldShow(shown, here.place, line.stamp_ms, line.spot)]
-
-    def board(self, line: Line, here: Here) -> list[Told]:
-        """Another game or fragment from here on."""
-        arrived = board_of(line.value, here, self.marks, self.language)
-        if isinstance(arrived, NoBoard):
-            if not here.lost:
-                self.found.fault(
-                    self.found.where(arrived.text, line.spot), arrived.code, arrived.message, arrived.fix
-                )
-            here.lost = True
-            return []
-        if arrived.doubt:
-            self.found.query(line.spot, "board-doubt", arrived.doubt)
-        before = here.place
-        if arrived.begins_game and here.game.moves:
-            here.game = Game()
-        if arrived.mark is not None:
-            here.game = arrived.mark.game
-        named = bool(here.game.named and not here.game.moves)
-        here.set(arrived.place, in_game=arrived.in_game or named)
-        return [ToldBoard(line.value, before, here.place, line.stamp_ms, line.spot)]
-
-    def mark(self, line: Line, here: Here) -> None:
-        """A name for this place."""
-        key = mark_key(line.value)
-        if is_reserved(line.value):
-            self.found.fault(
-                line.spot,
-                "bad-mark",
-                "board: would not take this for the name of a mark. Choose another.",
-                EXAMPLES["mark"],
-            )
-        elif key in self.marks:
-            self.found.fault(
-                line.spot,
-                "mark-twice",
-                f"There is already a mark {self.marks[key].name} above.",
-                EXAMPLES["mark"],
-            )
-        elif not here.lost:
-            self.marks[key] = MarkMade(line.value, here.place, here.line, here.game, here.in_game)
-
-    def game(self, line: Line, here: Here, rest: Sequence[Element]) -> list[Told]:
-        """The names of the game whose moves come next."""
-        names = game_names(line.value)
-        if names is None:
-            self.found.fault(
-                line.spot,
-                "bad-game",
-                "A game is given as White - Black, place and year, result.",
-                EXAMPLES["game"],
-            )
-            return []
-        if here.line.end != here.line.begin and not _board_comes_first(rest):
-            self.found.fault(
-                line.spot,
-                "game-late",
-                "This game is named after moves of it have been told. Put the line before them, "
-                "or begin another game with board: start.",
-                EXAMPLES["game"],
-            )
-        elif here.game.moves or here.game.named:
-            here.game = Game(named=True)
-        else:
-            here.game.named = True
-        return [
-            ToldGame(names.white, names.black, names.site, names.year, names.result, here.place, line.spot)
-        ]
-
-    def sides(self, line: Line, here: Here) -> list[Told]:
-        side = line.value.lower()
-        known = SIDES if line.key == "side" else SIDES[:2]
-        if side not in known:
-            self.found.fault(
-                line.spot, "bad-side", f"The {line.key} is {' or '.join(known)}.", EXAMPLES[line.key]
-            )
-            return []
-        if line.key == "side":
-            return [ToldSides(side, "", here.place, line.spot)]  # type: ignore[arg-type]
-        return [ToldSides("", side, here.place, line.spot)]  # type: ignore[arg-type]
-
 
 def _parts_question(element: Element) -> bool:
     """Whether this may not stand between a question and its answer."""
@@ -326,17 +205,3 @@ def _kind(element: Element) -> str:
     if isinstance(element, QuestionBlock):
         return "question"
     return element.kind if isinstance(element, Block) else "board"
-
-
-def _board_comes_first(rest: Sequence[Element]) -> bool:
-    """Whether a board: line comes before the next told move."""
-    for element in rest:
-        if isinstance(element, Line) and element.key == "board":
-            return True
-        if isinstance(element, Beat) and any(
-            isinstance(bit, Brace) and not bit.deed.startswith("show ") for bit in element.bits
-        ):
-            return False
-        if isinstance(element, Block | QuestionBlock):
-            return False
-    return True

@@ -10,6 +10,7 @@ import chess
 from player.script.found import short
 from player.wording.hearing import Ambiguous, Illegal, NotAMove
 
+_PARTING = re.compile(r",? (?:and|then|und|dann|et|puis|y|luego)(?: then)? |, |; ")
 _LOOSE_END = re.compile(r"[\s.,;!?]+$")
 
 
@@ -27,7 +28,9 @@ def turns_of(board: chess.Board, deed: str, language: str) -> tuple[chess.Move, 
     from player.wording.turns import hear_turns
 
     heard = hear_turns(board, deed, language=language)
-    return heard if isinstance(heard, tuple) else _lost(board, deed, heard)
+    if isinstance(heard, tuple):
+        return heard
+    return _two_in_words(board, deed, language) or _lost(board, deed, heard)
 
 
 def move_of(board: chess.Board, said: str, language: str) -> chess.Move | Lost:
@@ -51,6 +54,24 @@ def _lost(board: chess.Board, said: str, heard: Ambiguous | Illegal | NotAMove) 
     else:
         message = f"More than one move fits here: {', '.join(names)}."
     return Lost("ambiguous-move", message, _exact(names[0], said) if names else "")
+
+
+def _two_in_words(board: chess.Board, deed: str, language: str) -> Lost | None:
+    """Two moves told in words in one pair of braces, where each would be understood in its own."""
+    for parting in _PARTING.finditer(deed):
+        first, second = deed[: parting.start()].strip(), deed[parting.end() :].strip()
+        move = move_of(board, first, language) if first and second else None
+        if not isinstance(move, chess.Move):
+            continue
+        after = board.copy(stack=False)
+        after.push(move)
+        if isinstance(move_of(after, second, language), chess.Move):
+            return Lost(
+                "two-moves",
+                "These words mean two moves. Give each its own braces, or write both in notation.",
+                f"{{{first}}}{parting[0]}{{{second}}}",
+            )
+    return None
 
 
 def _exact(san: str, said: str) -> str:

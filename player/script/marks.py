@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from player.script.told import Mark, Shown
 
+_SHOW = re.compile(r"show(?:\s+(?P<value>.*))?", re.DOTALL | re.IGNORECASE)
 _SQUARE = "[a-hA-H][1-8]"
 _MEANING = re.compile(r"(?:^|(?<=\s))as\s+(?P<word>\S.*)$", re.IGNORECASE)
 _WORD = re.compile(r"[^\W\d_][\w'-]*(?: [^\W\d_][\w'-]*){0,2}")
@@ -25,6 +26,12 @@ class Unshown:
 
     message: str
     text: str
+
+
+def shown_value(deed: str) -> str | None:
+    """What a brace shows; None where it does not show but move."""
+    found = _SHOW.fullmatch(deed)
+    return None if found is None else found["value"] or ""
 
 
 def shown_of(value: str) -> Shown | Unshown:

@@ -85,6 +85,11 @@ CASES: dict[str, tuple[str, ...]] = {
     "illegal-move": (OPENED + "Black answers {Bc5}.\n", OPENED + "{Nf6} {Bg2} {e6} {Nd2} {Qd3}.\n"),
     "not-a-move": (OPENED + "Black answers {with patience}.\n",),
     "ambiguous-move": (OPENED + "{Nf6} {Bg2} {e6} {d3} {Be7} {Nd2}.\n",),
+    "two-moves": (
+        OPENED + "Now {knight to f6 and the bishop goes to g2}.\n",
+        OPENED + "{the knight goes to f6, bishop g2}.\n",
+    ),
+    "wrong-number": (OPENED + "{3...Nf6} is late, and {3.Bg2} is not.\n",),
     "impossible-board": (OPENED + "imagine: remove e1\n  {Nf6} is impossible.\n\n{Nf6}.\n",),
     "move-not-here": (
         OPENED + "question: Where to?\n  nudge: Not {Nc6}, for one.\n\n{Nf6}.\n",
@@ -95,7 +100,11 @@ CASES: dict[str, tuple[str, ...]] = {
     "other-man": (OPENED + "{Nf6: the bishop comes out}.\n", OPENED + "{Nf6: the black pawn steps up}.\n"),
     "other-square": (OPENED + "{Nf6: a knight on c6}.\n",),
     "no-capture": (OPENED + "{Nf6: the knight takes the pawn}.\n",),
-    "no-check": (OPENED + "{Nf6: with check}.\n", OPENED + "{Nf6: and that is mate}.\n"),
+    "no-check": (
+        OPENED + "{Nf6: with check}.\n",
+        OPENED + "{Nf6: and that is mate}.\n",
+        OPENED + "{Nf6 Bg2+ e6 O-O#}.\n",
+    ),
     "other-wing": (OPENED + "{Nf6: on the queenside}.\n",),
     "other-side": (OPENED + "{Nf6: White brings a knight}.\n",),
     # Questions.

@@ -91,3 +91,23 @@ def test_the_caret_stands_under_the_word_that_is_wrong() -> None:
 def test_words_outside_braces_are_free() -> None:
     said = outcome_of("title: x\n\nNow {Nf3} and the bishop on c1 may give check on the queenside.\n")
     assert said.faults == ()
+
+
+@pytest.mark.parametrize(
+    ("language", "brace", "code"),
+    [
+        ("de", "Sf3: der Springer kommt heraus", ""),
+        ("de", "Sf3: ein Springer auf f3, ohne Schach", ""),
+        ("de", "Sf3: der Läufer kommt heraus", "other-man"),
+        ("de", "Sf3: besser als Sc3", "other-square"),
+        ("de", "Sf3: mit Schach", "no-check"),
+        ("de", "Sf3: Schachmatt", "no-check"),
+        ("fr", "Cf3: le cavalier, à son tour, du côté roi", ""),
+        ("fr", "Cf3: la tour", "other-man"),
+        ("es", "Cf3: el caballo sale", ""),
+        ("es", "Cf3: el alfil sale", "other-man"),
+    ],
+)
+def test_words_of_other_languages(language: str, brace: str, code: str) -> None:
+    said = outcome_of(f"title: x\nlanguage: {language}\n\n{{{brace}}}.\n")
+    assert [fault.code for fault in said.faults] == ([code] if code else [])

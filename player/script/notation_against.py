@@ -1,0 +1,66 @@
+"""Notation in a brace against its moves: check marks and move numbers that are not so."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+import chess
+
+from player.script.found import Found
+from player.script.model import Spot
+from player.script.told import Turn
+
+_TOKEN = re.compile(r"(?:(?P<number>\d{1,4})\s*\.+\s*)?(?P<move>\S+)")
+_NOT_A_MOVE = re.compile(r"\d+\.*|\.+|e\.?p\.?|and|then|[,;]|1-0|0-1|1/2-1/2|\(=\)", re.IGNORECASE)
+_MARKS = re.compile(r"[+#]+(?=[!?]*$)")
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenMove:
+    """A move as written in a brace, where it begins there, and its number if it has one."""
+
+    text: str
+    at: int
+    number: int | None
+
+
+@lru_cache(maxsize=256)
+def written_moves(deed: str) -> tuple[WrittenMove, ...]:
+    """The words of a deed, without move numbers and "e.p."; in notation they are its moves."""
+    return tuple(
+        WrittenMove(found["move"], found.start(), int(found["number"]) if found["number"] else None)
+        for found in _TOKEN.finditer(deed)
+        if not _NOT_A_MOVE.fullmatch(found["move"])
+    )
+
+
+def notation_against(deed: str, turns: Sequence[Turn], spot: Spot, found: Found) -> None:
+    """A told check or mate that is none is a fault, another move number than the game's a query."""
+    written = written_moves(deed)
+    if len(written) != len(turns):
+        return
+    for move, turn in zip(written, turns, strict=True):
+        marks = _MARKS.search(move.text)
+        if marks and turn.san[-1] not in "+#":
+            found.fault(
+                found.where(move.text, spot),
+                "no-check",
+                f"{turn.san} does not give check.",
+                f"{{{turn.san}}}",
+            )
+        elif marks and marks[0] == "#" and turn.san[-1] == "+":
+            found.fault(
+                found.where(move.text, spot), "no-check", f"{turn.san} is not mate.", f"{{{turn.san}}}"
+            )
+        number = len(turn.before.moves) // 2 + 1
+        if move.number not in (None, number) and turn.before.root == chess.STARTING_FEN:
+            found.query(
+                found.where(f"{move.number}.", spot),
+                "wrong-number",
+                f"This is move {number} of the game, not {move.number}.",
+                f"{{{number}.{'..' if len(turn.before.moves) % 2 else ''}{turn.san}}}",
+            )
+            return
