@@ -31,7 +31,7 @@ class WrittenMove:
 def written_moves(deed: str) -> tuple[WrittenMove, ...]:
     """The words of a deed, without move numbers and "e.p."; in notation they are its moves."""
     return tuple(
-        WrittenMove(found["move"], found.start(), int(found["number"]) if found["number"] else None)
+        WrittenMove(found["move"], found.start("move"), int(found["number"]) if found["number"] else None)
         for found in _TOKEN.finditer(deed)
         if not _NOT_A_MOVE.fullmatch(found["move"])
     )
@@ -44,17 +44,13 @@ def notation_against(deed: str, turns: Sequence[Turn], spot: Spot, found: Found)
         return
     for move, turn in zip(written, turns, strict=True):
         marks = _MARKS.search(move.text)
+        wrong = ""
         if marks and turn.san[-1] not in "+#":
-            found.fault(
-                found.where(move.text, spot),
-                "no-check",
-                f"{turn.san} does not give check.",
-                f"{{{turn.san}}}",
-            )
+            wrong = f"{turn.san} does not give check."
         elif marks and marks[0] == "#" and turn.san[-1] == "+":
-            found.fault(
-                found.where(move.text, spot), "no-check", f"{turn.san} is not mate.", f"{{{turn.san}}}"
-            )
+            wrong = f"{turn.san} is not mate."
+        if wrong:
+            found.fault(found.where(move.text, spot), "no-check", wrong, f"{{{turn.san}}}")
         number = len(turn.before.moves) // 2 + 1
         if move.number not in (None, number) and turn.before.root == chess.STARTING_FEN:
             found.query(
