@@ -25,8 +25,8 @@ def _data() -> Mapping[str, Mapping[str, Mapping[str, str]]]:
 
 @lru_cache(maxsize=1)
 def _known() -> frozenset[str]:
-    text = (resources.files("player.wording") / "ordinary.txt").read_text(encoding="utf-8")
-    return frozenset(text.split())
+    text = (resources.files("player.wording") / "ordinary.toml").read_text(encoding="utf-8")
+    return frozenset(tomllib.loads(text)["words"].split())
 
 
 _WORD = re.compile(r"[^\W\d_]+(?:['’-][^\W\d_]+)*")
@@ -46,35 +46,30 @@ def unsure(text: str, lexicon: Mapping[str, str] | None = None, *, language: str
     if language != "en":
         return ()
     own = {word.casefold() for word in lexicon or {}} | set(built_in(language))
-    single = {part for entry in own for part in entry.split()}
+    known = {part for entry in own for part in re.split("[ -]", entry)}
     out: dict[str, str] = {}
     for found in _WORD.finditer(text):
-        word = found.group()
-        for part in re.split("-", word):
+        for part in found.group().split("-"):
             bare = re.sub(r"['’]s$", "", part)
             key = bare.casefold()
-            if len(key) < 3 or key in single or key in out:
+            if len(key) < 3 or bare.isupper() or key in known or key in out or _ordinary(key):
                 continue
-            if (bare[0].isupper() and not bare.isupper() and not _ordinary(key)) or (
-                _FOREIGN.search(key) and not _ordinary(key)
-            ):
+            if bare[0].isupper() or _FOREIGN.search(key):
                 out[key] = bare
     return tuple(out.values())
 
 
+@lru_cache(maxsize=4096)
 def _ordinary(word: str) -> bool:
+    """Whether the word, or the word without its ending, is an ordinary one."""
     known = _known()
     if word in known:
         return True
     for ending in _ENDINGS:
-        if word.endswith(ending):
-            stem = word[: -len(ending)]
-            if (
-                stem in known
-                or f"{stem}e" in known
-                or (len(stem) > 3 and stem[-1] == stem[-2] and stem[:-1] in known)
-            ):
-                return True
-            if ending in ("es", "ed", "er", "est", "ers") and stem.endswith("i") and f"{stem[:-1]}y" in known:
-                return True
+        if not word.endswith(ending):
+            continue
+        stem = word[: -len(ending)]
+        doubled = len(stem) > 3 and stem[-1] == stem[-2] and stem[:-1] in known
+        if stem in known or f"{stem}e" in known or doubled or (stem[-1:] == "i" and f"{stem[:-1]}y" in known):
+            return True
     return False

@@ -35,6 +35,7 @@ def speakable(
     phrases = _phrases(own, respelled)
     spoken: list[str] = []
     spans: list[tuple[int, int]] = []
+    moved = False  # whether the last thing said was a move, which a comma parts from the next one
     at = 0
     while at < len(chunks):
         start = chunks[at][1]
@@ -46,8 +47,12 @@ def speakable(
             for word in _respell(key, own, respelled):
                 spoken.append(word)
                 spans.append((start, end))
+            moved = False
             continue
         for piece in _in_place(chunks, at, words, naming, own, respelled):
+            if piece.notation and moved and spoken[-1][-1].isalnum():
+                spoken[-1] += ","
+            moved = piece.notation
             for word in piece.words:
                 if not any(c.isalnum() for c in word):
                     if spoken and word in (",", ".", "?", "!", ";", ":") and spoken[-1][-1].isalnum():
@@ -85,7 +90,7 @@ def _in_place(
     number = _NUMBER.match(chunk) if chunk[-1] in ".…" else None
     if number and at + 1 < len(chunks) and looks_like_move(chunks[at + 1][0], words.code):
         text = words.prose["number"].format(number=number.group(1) or number.group(2))
-        return (Piece(tuple(text.split()), 0, len(chunk)),)
+        return (Piece(tuple(text.split()), 0, len(chunk), notation=True),)
     return pieces(chunk, words.code, naming)
 
 

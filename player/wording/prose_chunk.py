@@ -19,16 +19,19 @@ from player.wording.say import Naming, square_said
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """Some spoken words, and the characters of the chunk they stand for."""
+    """Some spoken words, and the characters of the chunk they stand for; `notation` where they are a move."""
 
     words: tuple[str, ...]
     start: int
     end: int
+    notation: bool = False
 
 
-_PLAIN = re.compile(r"[^\W\d_]+(?:['’-][^\W\d_]+)*[.,;:!?]?")
+_LETTER = r"[^\W\d_½¼¾]"
+_PLAIN = re.compile(rf"(?!O-O){_LETTER}+(?:['’-]{_LETTER}+)*[.,;:!?]?")
 _DASH = "[-–—−‐‑]"
 _STOPS = ".,;:!?"
+_JUDGING = ("!!", "??", "!?", "?!")
 
 
 @lru_cache(maxsize=8)
@@ -52,9 +55,13 @@ def _pattern(code: str) -> re.Pattern[str]:
       | (?P<files>(?<!\w)[a-h]x[a-h](?!\w))
       | (?P<ep>(?<!\w)e\.p\.?)
       | (?P<mate>\#(?=\d))
+      | (?P<range>(?<=\d){_DASH}(?=\d))
+      | (?P<plus>\+(?=\d))
+      | (?P<minus>(?<!\w){_DASH}(?=\d))
+      | (?P<both>(?<=[A-Z])\+(?=[A-Z]))
       | (?P<glyph>{glyphs})
       | (?P<one>[{single}])
-      | (?P<word>(?:[^\W_]|['’.,:](?=[^\W_]))+)
+      | (?P<word>[^\W_½¼¾](?:[^\W_½¼¾]|['’.,:](?=[^\W_½¼¾]))*)
       | (?P<stop>[{_STOPS}]+)
       | (?P<other>.)
         """,
@@ -83,8 +90,13 @@ def pieces(chunk: str, code: str, naming: Naming) -> tuple[Piece, ...]:
             continue
         if said[0] in _STOPS and len(said) == 1:
             _stop(out, said[0], found.end())
-        else:
-            out.append(Piece(said, found.start(), found.end()))
+            continue
+        kind = found.lastgroup
+        if kind == "glyph" and out and found.group() in _JUDGING:
+            _stop(out, ",", found.start())
+        goes_on = bool(out) and found["take"] and not found["man"] and not found["origin"]  # "-a8" of "Rd1-d8-a8"
+        moved = (found["square"] is not None and not goes_on) or kind in ("cmark", "castle", "number")
+        out.append(Piece(said, found.start(), found.end(), moved))
     return tuple(out)
 
 
@@ -97,7 +109,7 @@ def _stop(out: list[Piece], mark: str, end: int) -> None:
         return
     last = out[-1]
     if last.words[-1][-1:] not in _STOPS:
-        out[-1] = Piece((*last.words[:-1], last.words[-1] + mark), last.start, end)
+        out[-1] = Piece((*last.words[:-1], last.words[-1] + mark), last.start, end, last.notation)
 
 
 def _said(found: re.Match[str], chunk: str, words: Language, naming: Naming) -> tuple[str, ...]:
@@ -123,7 +135,7 @@ def _said(found: re.Match[str], chunk: str, words: Language, naming: Naming) -> 
         case "ep":
             return _split(words.said["passant"])
         case "mate":
-            return _split(words.said.get("mate_in", words.said["mate"]))
+            return _split(words.said["mate_in"])
         case "glyph" | "one":
             return _glyph(found, chunk, words)
         case "word":
@@ -131,7 +143,13 @@ def _said(found: re.Match[str], chunk: str, words: Language, naming: Naming) -> 
         case "stop":
             return (_one_stop(text),)
         case "other":
-            return (",",) if text in "–—" and len(chunk) == 1 else ()
+            return (",",) if text in "–—" else ()
+        case "range":
+            return _split(words.prose["range"])
+        case "plus" | "minus":
+            return _split(words.prose[found.lastgroup])
+        case "both":
+            return _split(words.glyphs["&"])
     return _notation(found, words, naming)
 
 
@@ -162,7 +180,7 @@ def _marked(out: tuple[str, ...], mark: str, words: Language) -> tuple[str, ...]
 def _glyph(found: re.Match[str], chunk: str, words: Language) -> tuple[str, ...]:
     said = words.glyphs[found.group()]
     before = chunk[: found.start()].rstrip("([")
-    if found.group() in ("!!", "??", "!?", "?!") and not (before and before[-1] in "12345678QRBNO0#+"):
+    if found.group() in _JUDGING and not (before and before[-1] in "12345678QRBNO0#+"):
         return ("?" if "?" in found.group() else "!",)
     return _split(said)
 
@@ -188,7 +206,7 @@ def _notation(found: re.Match[str], words: Language, naming: Naming) -> tuple[st
         out += _origin(origin, naming, words, bool(man), takes, files)
     if takes:
         out += _split(words.said["take"])
-    elif origin and len(origin) == 2:
+    elif (origin and len(origin) == 2) or (take and found.start()):
         out += _split(words.prose["to"])
     square = chess.parse_square(found["square"])
     out += _split(square_said(square, "short", naming, words))
