@@ -28,14 +28,16 @@ from player.stage.happenings import (
     Standing,
     Wake,
 )
-from player.stage.state import Asked, Doing, Frame, State, Why
+from player.stage.state import Asked, Frame, State, Why
 from player.wording.prose import speakable
 from player.wording.utterance import Utterance
 
 NOTHING = Shown(())
 THINK_MS = {"move": 12_000, "square": 6_000, "count": 6_000, "choice": 12_000, "words": 25_000}
 TONE_MS = 2_000
-BoardWhy = Literal["told", "aside", "return", "imagined", "board", "answer", "reply", "what-if", "undo", "seek"]
+BoardWhy = Literal[
+    "told", "aside", "return", "imagined", "board", "answer", "reply", "what-if", "undo", "seek"
+]
 
 
 class Act:
@@ -130,7 +132,16 @@ class Act:
         if shown is not None and place != before:
             self.emit(Marked(NOTHING))
         end = len(track) if until is None else until
-        frame = Frame(why, track, at, end, place, then=then, shown=shown if place == before else None)
+        frame = Frame(
+            why,
+            track,
+            at,
+            end,
+            place,
+            doing="wandering" if why == "what-if" else "saying",
+            then=then,
+            shown=shown if place == before else None,
+        )
         self.set(frames=(*self.state.frames, frame))
         if place != before or move:
             self.emit(Board(place, move, board_why, self.flip))
@@ -221,7 +232,9 @@ class Act:
             if frame.ahead is not None:
                 self.edit(ahead=None)
             if self.top.place != step.before:
-                why: BoardWhy = "return" if step.kind == "return" else "board" if step.kind == "board" else "seek"
+                why: BoardWhy = (
+                    "return" if step.kind == "return" else "board" if step.kind == "board" else "seek"
+                )
                 self.board(step.before, why)
         if frame.why == "lesson":
             starts = self.state.sheet.starts
@@ -284,7 +297,7 @@ class Act:
             if step.kind == "ask":
                 return "question"
             if step.kind in ("part", "enter", "return"):
-                return step.kind  # type: ignore[return-value]
+                return step.kind
             return "announce" if step.ear_only else "tell"
         return "note" if why == "note" else "nudge" if why == "nudge" else "reply"
 
@@ -388,6 +401,13 @@ class Act:
         if ms is not None:
             self.wake_in(ms, TONE_MS if ms > TONE_MS else None)
 
-    def hold(self, doing: Doing = "held") -> None:
+    def hold(self) -> None:
+        """Stop until the learner goes on; what was going on is kept."""
         self.hush()
-        self.edit(doing=doing)
+        if self.top.doing != "held":
+            self.edit(was=self.top.doing, doing="held")
+
+    def let_go(self) -> None:
+        """Go on with what was held."""
+        self.edit(doing=self.top.was)
+        self.take_up()

@@ -54,7 +54,8 @@ class Frame:
     `at` is the step being told, `until` the index at which the frame ends. `word` counts the words of it that have
     begun, `ms` is the exact position where it was hushed, or None. `landed` counts its cues that have happened.
     `place` and `shown` are what the board shows. `ahead` is the place after a right answer, shown until the telling
-    has caught up at step `ahead_till`. `saying` is the number of the saying under way.
+    has caught up at step `ahead_till`. `saying` is the number of the saying under way. `was` is what was going on
+    when the learner paused.
     """
 
     why: Why
@@ -72,6 +73,7 @@ class Frame:
     ahead: Place | None = None
     ahead_till: int = -1
     then: Literal["resume", "ask", "go on"] = "resume"
+    was: Doing = "saying"
 
     @property
     def step(self) -> Step | None:

@@ -1,0 +1,364 @@
+"""A question's life: answers, tries, replies, nudges, and the answer told."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+import chess
+from rapidfuzz import fuzz
+
+from player.cues.sheet import Ask, Reply, Track
+from player.script.told import Turn
+from player.stage.act import Act
+from player.stage.happenings import Attempt, Grade, Need
+from player.stage.inputs import Learnt
+from player.stage.state import Asked, Pending, Which
+from player.wording.answer import resolve
+from player.wording.hear import Ambiguous, Illegal, MoveHeard, NotAMove, hear
+from player.wording.say import say
+
+ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
+NUMBERS = (
+    "zero",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+)
+
+
+def standing_question(act: Act) -> Asked | None:
+    """Come back to the innermost question from what lies above it (a reply, a note); None where nothing is asked."""
+    while act.top.asked is None and len(act.state.frames) > 1 and act.top.why in ("reply", "nudge", "note"):
+        act.pop()
+    return act.top.asked
+
+
+def answer(act: Act, text: str) -> None:
+    """The learner answers the question that stands."""
+    asked = standing_question(act)
+    if asked is None:
+        return
+    if asked.ask.kind == "move":
+        hear_answer(act, asked, text)
+    else:
+        judge(act, asked, text)
+
+
+def hear_answer(act: Act, asked: Asked, text: str) -> None:
+    board = asked.ask.place.board()
+    heard = hear(board, text, language=act.state.sheet.language)
+    if isinstance(heard, MoveHeard):
+        try_move(act, asked, heard.move, text)
+    elif isinstance(heard, Ambiguous):
+        moves = tuple(move.uci() for move in heard.moves)
+        act.set(which=Which(moves, text, heard.question, False))
+        act.note(heard.question)
+    elif isinstance(heard, Illegal):
+        act.note(heard.sentence, "board")
+    else:
+        act.note(heard.sentence)
+
+
+def settle_which(act: Act, which: Which, text: str) -> chess.Move | None:
+    """The move meant by the one word that answers "which?"; None where it settles nothing."""
+    asked = act.state.asked
+    place = act.top.place if which.what_if or asked is None else asked.ask.place
+    board = place.board()
+    moves = tuple(chess.Move.from_uci(uci) for uci in which.moves)
+    return resolve(moves, board, text)
+
+
+def grade(act: Act, asked: Asked, good: Grade) -> Grade:
+    return "seen" if asked.ask.key in act.state.seen else good
+
+
+def try_move(act: Act, asked: Asked, move: chess.Move, given: str) -> None:
+    """A legal move as an answer."""
+    uci = move.uci()
+    ask = asked.ask
+    if ask.answer is not None and uci == ask.answer.uci:
+        right(act, asked, given, uci)
+        return
+    also = find(ask.also, uci)
+    if also is not None:
+        attempt(act, asked, given, uci, grade(act, asked, "also"), tried=True)
+        after = ask.place.then(uci)
+        words: Track = (*also.track, act.sentence(here_we_go_on(act, ask), "goes-on:program", after))
+        go_on_after(act, ask)
+        act.push("reply", words, after, then="go on", move=uci)
+        return
+    asked = wrong(act, asked, given, uci)
+    coach = find(ask.replies, uci)
+    if coach is not None:
+        words = (*coach.track, act.sentence(invitation(asked), "invitation:program", ask.place))
+        act.push("reply", words, ask.place.then(uci), then="ask", move=uci)
+        return
+    number = act.state.needs + 1
+    act.set(needs=number, pending=Pending(number, uci, given))
+    act.sleep()
+    act.emit(Need(number, ask.place, uci))
+
+
+def learnt(act: Act, truth: Learnt) -> None:
+    """The truth about a wrong move has come back: it is the reply, with the coach's word for all other moves."""
+    pending = act.state.pending
+    asked = act.top.asked
+    if pending is None or pending.need != truth.need or asked is None:
+        return
+    act.set(pending=None)
+    ask = asked.ask
+    after = ask.place.then(pending.move)
+    proved = truth.standing in ("board", "engine")
+    words: Track = ()
+    if proved or not ask.otherwise:
+        words = (act.sentence(truth.sentence, f"reply:{truth.standing}", after),)
+    words = (*words, *ask.otherwise, act.sentence(invitation(asked), "invitation:program", ask.place))
+    act.push("reply", words, after, then="ask", move=pending.move)
+
+
+def wrong(act: Act, asked: Asked, given: str, meant: str) -> Asked:
+    tried = replace(asked, tries=asked.tries + 1, given=(*asked.given, meant))
+    act.edit(asked=tried)
+    attempt(act, tried, given, meant, "wrong", tried=False)
+    return tried
+
+
+def attempt(act: Act, asked: Asked, given: str, meant: str, graded: Grade, *, tried: bool) -> None:
+    number = asked.tries + (1 if tried else 0)
+    act.emit(Attempt(asked.ask.key, given, meant, graded, number, asked.nudges))
+
+
+def right(act: Act, asked: Asked, given: str, meant: str) -> None:
+    """The answer: yes, why, and the telling goes on with the move on the board."""
+    ask = asked.ask
+    attempt(act, asked, given, meant, grade(act, asked, "right"), tried=True)
+    act.set(seen=act.state.seen | {ask.key})
+    place = ask.answer.after if ask.answer is not None else ask.place
+    yes = f"Yes: {said(act, ask.answer)}." if ask.answer is not None else "Yes."
+    words: Track = (act.sentence(yes, "yes:program", place),)
+    if ask.because_given:
+        words += ask.because
+    go_on_after(act, ask)
+    act.push(
+        "reply",
+        words,
+        place,
+        then="go on",
+        board_why="answer",
+        move=meant if ask.answer is not None else None,
+    )
+
+
+def go_on_after(act: Act, ask: Ask) -> None:
+    """The told answer stays on the board until the telling has caught up with it."""
+    act.hush()
+    if ask.answer is not None and ask.told is not None:
+        act.edit(ahead=ask.answer.after, ahead_till=ask.told, place=ask.answer.after, shown=None)
+
+
+def reveal(act: Act, graded: Grade) -> None:
+    """The answer and why: asked for ("told"), or because the silence ran out ("passed")."""
+    asked = standing_question(act)
+    if asked is None:
+        return
+    ask = asked.ask
+    act.emit(Attempt(ask.key, "", "", graded, asked.tries, asked.nudges))
+    act.set(seen=act.state.seen | {ask.key})
+    act.hush()
+    at_once = ask.told == act.top.at + 1 and not ask.because_given
+    if at_once:
+        act.edit(asked=None)
+        act.next_step()
+        return
+    place = ask.answer.after if ask.answer is not None else ask.place
+    words: Track = (act.sentence(the_answer(act, ask), "answer:program", place),)
+    if ask.because_given:
+        words += ask.because
+    go_on_after(act, ask)
+    uci = ask.answer.uci if ask.answer is not None else None
+    act.push("reply", words, place, then="go on", board_why="answer", move=uci)
+
+
+def nudge(act: Act) -> None:
+    """The next rung of help: the coach's own, then ones read off the answer."""
+    asked = standing_question(act)
+    if asked is None:
+        act.note("Nothing is asked at the moment.")
+        return
+    rungs = (*asked.ask.nudges, *own_nudges(act, asked.ask))
+    if asked.nudges >= len(rungs):
+        act.note("That is all the help there is. Say 'tell me' for the answer.")
+        return
+    act.edit(asked=replace(asked, nudges=asked.nudges + 1))
+    act.push("nudge", rungs[asked.nudges], asked.ask.place, then="ask")
+
+
+def own_nudges(act: Act, ask: Ask) -> tuple[Track, ...]:
+    """Rungs read off the answer, for the rungs the coach has not written: the idea, the piece, the area."""
+    if ask.nudges:
+        return ()
+    rungs: list[str] = [f"Think of {ask.about[0]}."] if ask.about else []
+    if ask.answer is not None:
+        board = ask.place.board()
+        move = chess.Move.from_uci(ask.answer.uci)
+        piece = board.piece_at(move.from_square)
+        if piece is not None:
+            name = chess.piece_name(piece.piece_type)
+            rungs.append(f"It is a move of {'the' if piece.piece_type in (5, 6) else 'a'} {name}.")
+        file = "abcdefgh"[chess.square_file(move.to_square)]
+        rungs.append(f"Look at the {file}-file.")
+    return tuple((act.sentence(text, "nudge:program", ask.place),) for text in rungs)
+
+
+# -- words -------------------------------------------------------------------------------------------------
+
+
+def said(act: Act, turn: Turn) -> str:
+    """A move as it is shown; the voice says it in words."""
+    language = act.state.sheet.language
+    return say(turn.before.board(), chess.Move.from_uci(turn.uci), language=language).shown
+
+
+def here_we_go_on(act: Act, ask: Ask) -> str:
+    return f"Here we go on with {said(act, ask.answer)}." if ask.answer is not None else "Here we go on."
+
+
+def the_answer(act: Act, ask: Ask) -> str:
+    if ask.answer is not None:
+        return f"The answer is {said(act, ask.answer)}."
+    return (
+        f"The answer is {' and '.join(ask.answers)}."
+        if ask.kind == "square"
+        else f"The answer: {ask.answers[0]}."
+    )
+
+
+def invitation(asked: Asked) -> str:
+    if asked.tries <= 1:
+        return "Try again, if you like."
+    return "Try again, ask for a nudge, or say 'tell me'."
+
+
+def find(replies: tuple[Reply, ...], meant: str) -> Reply | None:
+    return next((reply for reply in replies if meant in reply.answers), None)
+
+
+# -- questions that are not about a move ---------------------------------------------------------------------
+
+
+def judge(act: Act, asked: Asked, text: str) -> None:
+    """An answer that is a square, a number, a choice or words."""
+    ask = asked.ask
+    meant = understood(ask, text)
+    if meant is None:
+        act.note(what_is_wanted(ask))
+        return
+    if is_right(ask, meant):
+        right(act, asked, text, " ".join(meant))
+        return
+    key = " ".join(meant)
+    also = next((find(ask.also, one) for one in (key, *meant) if find(ask.also, one)), None)
+    if also is not None:
+        attempt(act, asked, text, key, grade(act, asked, "also"), tried=True)
+        words = (*also.track, act.sentence(the_answer(act, ask), "goes-on:program", ask.place))
+        act.push("reply", words, ask.place, then="go on")
+        return
+    asked = wrong(act, asked, text, key)
+    coach = next((find(ask.replies, one) for one in (key, *meant) if find(ask.replies, one)), None)
+    track: Track = coach.track if coach is not None else ask.otherwise
+    if not track:
+        track = (act.sentence(not_so(ask, meant), "reply:unknown", ask.place),)
+    track = (*track, act.sentence(invitation(asked), "invitation:program", ask.place))
+    act.push("reply", track, ask.place, then="ask")
+
+
+def understood(ask: Ask, text: str) -> tuple[str, ...] | None:
+    """What was meant, as squares, one number, one choice, or the words themselves; None where it is none of these."""
+    low = text.casefold().strip().strip(".!?")
+    if ask.kind == "square":
+        rest = re.sub(
+            r"\b(and|on|the|at|square|squares|king|queen|rook|bishop|knight|pawn|it is|it's|is)\b|,", " ", low
+        )
+        found = rest.split()
+        return tuple(found) if found and all(re.fullmatch(r"[a-h][1-8]", one) for one in found) else None
+    if ask.kind == "count":
+        number = re.search(r"\d+", low)
+        if number:
+            return (str(int(number.group())),)
+        names = [w for w in re.findall(r"[a-z]+", low) if w in NUMBERS or w in ("none", "no")]
+        return (str(NUMBERS.index(names[0]) if names[0] in NUMBERS else 0),) if len(names) == 1 else None
+    if ask.kind == "choice":
+        return chosen(ask, low)
+    return (low,) if low else None
+
+
+def chosen(ask: Ask, low: str) -> tuple[str, ...] | None:
+    """One of the choices by number, ordinal or its own words; None where none or several fit."""
+    words = low.removeprefix("number ").removeprefix("the ").removesuffix(" one") if low != "one" else low
+    for index, choice in enumerate(ask.choices):
+        if words in (
+            str(index + 1),
+            ORDINALS[index] if index < 8 else "",
+            NUMBERS[index + 1] if index < 12 else "",
+        ):
+            return (choice,)
+    exact = [choice for choice in ask.choices if choice.casefold().strip(".") == low]
+    if exact:
+        return (exact[0],)
+    near = sorted(((fuzz.token_set_ratio(low, c.casefold()), c) for c in ask.choices), reverse=True)
+    if near and near[0][0] >= 85 and (len(near) == 1 or near[0][0] - near[1][0] >= 10):
+        return (near[0][1],)
+    return None
+
+
+def is_right(ask: Ask, meant: tuple[str, ...]) -> bool:
+    if ask.kind == "square":
+        return set(meant) == set(ask.answers)
+    if ask.kind == "words":
+        return any(fuzz.token_set_ratio(meant[0], one.casefold()) >= 85 for one in ask.answers)
+    return meant[0].casefold() in {one.casefold() for one in ask.answers} | choice_numbers(ask)
+
+
+def choice_numbers(ask: Ask) -> set[str]:
+    """Choices whose number stands as the answer."""
+    picked = {one for one in ask.answers if one.isdigit()}
+    return (
+        {c.casefold() for i, c in enumerate(ask.choices, 1) if str(i) in picked}
+        if ask.kind == "choice"
+        else set()
+    )
+
+
+def what_is_wanted(ask: Ask) -> str:
+    if ask.kind == "square":
+        return "A square is asked for, such as e4; or several."
+    if ask.kind == "count":
+        return "A number is asked for."
+    if ask.kind == "choice":
+        return "One of these, by number or in its words: " + "; ".join(
+            f"{i}: {choice}" for i, choice in enumerate(ask.choices, 1)
+        )
+    return "An answer in words is asked for."
+
+
+def not_so(ask: Ask, meant: tuple[str, ...]) -> str:
+    if ask.kind == "square":
+        fits = [one for one in meant if one in ask.answers]
+        odd = [one for one in meant if one not in ask.answers]
+        if odd:
+            return f"Not {' or '.join(odd)}." + (f" But {' and '.join(fits)}, yes." if fits else "")
+        return f"{' and '.join(fits)}, yes; and there is more."
+    return f"Not {meant[0]}; the coach has said no more about that."
+
+
+__all__ = ["NotAMove", "answer", "learnt", "nudge", "reveal", "settle_which", "standing_question", "try_move"]
