@@ -349,7 +349,7 @@ class Act:
         if frame.at + 1 >= frame.until and frame.why == "lesson":
             return False
         rest = 0 if telling.at_once else round(step.rest_ms * telling.silence)
-        if rest <= 0 or step.say is None and step.kind != "rest":
+        if rest <= 0 or (step.say is None and step.kind != "rest"):
             return False
         self.edit(doing="resting", saying=0)
         self.wake_in(rest)
