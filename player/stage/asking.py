@@ -37,7 +37,7 @@ NUMBERS = (
 
 
 def standing_question(act: Act) -> Asked | None:
-    """Come back to the innermost question from what lies above it (a reply, a note); None where nothing is asked."""
+    """Come back to the innermost question from a reply or note above it; None where nothing is asked."""
     while act.top.asked is None and len(act.state.frames) > 1 and act.top.why in ("reply", "nudge", "note"):
         act.pop()
     return act.top.asked
@@ -110,7 +110,7 @@ def try_move(act: Act, asked: Asked, move: chess.Move, given: str) -> None:
 
 
 def learnt(act: Act, truth: Learnt) -> None:
-    """The truth about a wrong move has come back: it is the reply, with the coach's word for all other moves."""
+    """The truth about a wrong move is here: it is the reply, with the coach's word for all other moves."""
     pending = act.state.pending
     asked = act.top.asked
     if pending is None or pending.need != truth.need or asked is None:
@@ -283,7 +283,7 @@ def judge(act: Act, asked: Asked, text: str) -> None:
 
 
 def understood(ask: Ask, text: str) -> tuple[str, ...] | None:
-    """What was meant, as squares, one number, one choice, or the words themselves; None where it is none of these."""
+    """What was meant: squares, one number, one choice, or the words themselves; None where it is neither."""
     low = text.casefold().strip().strip(".!?")
     if ask.kind == "square":
         rest = re.sub(

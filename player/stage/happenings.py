@@ -11,14 +11,14 @@ from player.script.told import Shown
 from player.wording.utterance import Utterance
 
 Standing = Literal["coach", "board", "engine", "unknown", "program"]
-"""Whose word a sentence is: the coach's, proved on the board, an engine's opinion, nobody's, or the program's own."""
+"""Whose word it is: the coach's, proved on the board, an engine's opinion, nobody's, the program's own."""
 
 Role = Literal["tell", "part", "enter", "return", "question", "reply", "nudge", "because", "announce", "note"]
 
 
 @dataclass(frozen=True, slots=True)
 class Say:
-    """Say and show this, from word `from_word` on. `from_ms` is the exact position after a pause, else None."""
+    """Say and show this, from word `from_word` on; `from_ms` is the exact position after a pause."""
 
     saying: int
     what: Utterance
@@ -38,7 +38,7 @@ class Hush:
 
 @dataclass(frozen=True, slots=True)
 class Wake:
-    """Send `Woke(wake)` after this long; a soft tone sounds `tone_ms` before that. The latest one replaces others."""
+    """Send `Woke(wake)` after this long, with a soft tone `tone_ms` before. The latest replaces others."""
 
     wake: int
     after_ms: int

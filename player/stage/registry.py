@@ -12,9 +12,9 @@ Object = Literal["", "may", "must"]
 class Action:
     """One thing a learner can do.
 
-    `words` are the ways to say it, the first being the one shown. `letter` is a short typed form, "" where a
-    letter would hide a move. `key` is a key of the screen (a Textual key name). `object` tells whether further
-    words belong to it. `help` is one line.
+    `words` are the ways to say it, the first being the one shown. `letter` is a short typed form, "" where
+    a letter would hide a move. `key` is a key of the screen (a Textual key name). `object` tells whether
+    further words belong to it. `help` is one line.
     """
 
     name: str

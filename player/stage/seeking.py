@@ -56,15 +56,8 @@ def seek(act: Act, index: int) -> None:
         act.pop()
     act.hush()
     act.set(pending=None, which=None)
-    shown_before = seen_up_to(act, index)
-    act.set(seen=act.state.seen | shown_before)
     act.edit(at=index, until=len(act.top.track), asked=None, ahead=None, ahead_till=-1)
     act.enter()
-
-
-def seen_up_to(act: Act, index: int) -> frozenset[str]:
-    """Questions whose answers stand before this step count as seen only if they were told; going past tells nothing."""
-    return frozenset()
 
 
 def repeat(act: Act) -> None:
@@ -154,7 +147,8 @@ def walk_aside(act: Act, words: str) -> None:
         act.note("This lesson has no asides.")
         return
     if not words:
-        act.note("\n".join(f"{n}. {scope.title} ({length(sheet, i)})" for n, (i, scope) in enumerate(asides, 1)))
+        named = (f"{n}. {scope.title} ({length(sheet, i)})" for n, (i, scope) in enumerate(asides, 1))
+        act.note("\n".join(named))
         return
     found = None
     if words.isdigit() and 0 < int(words) <= len(asides):
@@ -173,7 +167,8 @@ def visit(act: Act, index: int) -> None:
     """Walk this aside and come back to where you are."""
     scope = act.state.sheet.scopes[index]
     act.rescope((), act.top.place)
-    act.push("aside", act.state.sheet.steps, scope.outer, at=scope.first, until=scope.last + 1, board_why="aside")
+    steps = act.state.sheet.steps
+    act.push("aside", steps, scope.outer, at=scope.first, until=scope.last + 1, board_why="aside")
 
 
 def length(sheet: Sheet, index: int) -> str:

@@ -11,8 +11,8 @@ from player.script.told import Shown
 
 Naming = Literal["letters", "fide", "alphabet"]
 Doing = Literal["saying", "resting", "asked", "held", "paced", "wandering", "over"]
-"""What goes on in a frame: a voice speaks, a silence runs, a question waits, the learner paused, the telling waits for
-Enter at the end of a beat, the learner walks a what-if, or all is told."""
+"""What goes on in a frame: a voice speaks, a silence runs, a question waits, the learner paused, the telling
+waits for Enter at the end of a beat, the learner walks a what-if, or all is told."""
 
 Why = Literal["lesson", "aside", "reply", "nudge", "note", "what-if"]
 
@@ -21,8 +21,8 @@ Why = Literal["lesson", "aside", "reply", "nudge", "note", "what-if"]
 class Telling:
     """How the lesson is told. `speed` is 0.5 to 3; `silence` scales pauses; `think` scales thinking times.
 
-    `wait` means that questions wait for ever. `ear` has everything announced in words. `by_beat` stops after each
-    beat until the learner goes on. `at_once` leaves no silences. `questions_only` tells only what is asked.
+    `wait` means that questions wait for ever. `ear` has everything announced in words. `by_beat` stops after
+    each beat until the learner goes on. `at_once` leaves no silences. `questions_only` tells only what is asked.
     """
 
     speed: float = 1.0
@@ -51,11 +51,11 @@ class Asked:
 class Frame:
     """One level of telling: the lesson itself at the bottom, and what was opened above it.
 
-    `at` is the step being told, `until` the index at which the frame ends. `word` counts the words of it that have
-    begun, `ms` is the exact position where it was hushed, or None. `landed` counts its cues that have happened.
-    `place` and `shown` are what the board shows. `ahead` is the place after a right answer, shown until the telling
-    has caught up at step `ahead_till`. `saying` is the number of the saying under way. `was` is what was going on
-    when the learner paused.
+    `at` is the step being told, `until` the index at which the frame ends. `word` counts the words of it that
+    have begun, `ms` is the exact position where it was hushed, or None. `landed` counts its cues that have
+    happened. `place` and `shown` are what the board shows. `ahead` is the place after a right answer, shown
+    until the telling has caught up at step `ahead_till`. `saying` is the number of the saying under way. `was`
+    is what was going on when the learner paused.
     """
 
     why: Why
@@ -102,7 +102,7 @@ class Pending:
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """Everything about a running lesson. `seen` holds the keys of questions whose answer has been told already."""
+    """Everything about a running lesson. `seen` has the keys of questions whose answer was told already."""
 
     sheet: Sheet
     telling: Telling

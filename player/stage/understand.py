@@ -18,8 +18,8 @@ _LEAD = re.compile(r"^(please|could you|can you|i want to|let's|let us)\s+", re.
 def understand(state: State, text: str) -> Did:
     """What these words ask for: an action with its object, an answer or a move, or ("unknown", words).
 
-    A verb wins where the whole text is one of its forms; a text that starts with a verb that takes an object is
-    that verb; a part's or an aside's title walks it; anything else is an answer or a move.
+    A verb wins where the whole text is one of its forms; a text that starts with a verb that takes an object
+    is that verb; a part's or an aside's title walks it; anything else is an answer or a move.
     """
     words = " ".join(text.split())
     low = words.casefold().rstrip("!.")
@@ -35,7 +35,8 @@ def understand(state: State, text: str) -> Did:
             cut = len(words) - len(plain) + len(phrase)
             return with_object(action.name, words[cut:].strip().rstrip("?!."), phrase)
         if action.object and action.letter.isalpha() and plain.startswith(action.letter + " "):
-            return with_object(action.name, words[len(words) - len(plain) + 1 :].strip().rstrip("?!."), phrase)
+            cut = len(words) - len(plain) + 1
+            return with_object(action.name, words[cut:].strip().rstrip("?!."), phrase)
     if plain in ("what changed", "what has changed"):
         return Did("look", "changed")
     if plain.startswith("skip "):

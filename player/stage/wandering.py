@@ -7,8 +7,9 @@ import chess
 from player.stage.act import Act
 from player.stage.happenings import Board
 from player.stage.state import Which
+from player.wording.hear import Ambiguous, Illegal, NotAMove
 from player.wording.say import say
-from player.wording.turns import Ambiguous, Illegal, NotAMove, hear_turns
+from player.wording.turns import hear_turns
 
 
 def what_if(act: Act, words: str) -> None:

@@ -1,0 +1,152 @@
+"""The running lesson as a pure function: a state and an input give a state and happenings."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from player.cues.sheet import Sheet
+from player.facts.place import Place
+from player.stage import asking, wandering
+from player.stage.act import Act
+from player.stage.commands import HANDLERS
+from player.stage.happenings import Happening
+from player.stage.inputs import Did, Finished, Heard, Input, Learnt, Typed, Woke
+from player.stage.state import Frame, State, Telling
+from player.stage.understand import is_move_like, near_verb, understand
+
+
+def begin(sheet: Sheet, telling: Telling) -> State:
+    """A lesson about to be told; `Did("start")` begins it."""
+    place = sheet.steps[0].before if sheet.steps else Place()
+    flip = sheet.steps[0].flip if sheet.steps else False
+    return State(sheet, telling, (Frame("lesson", sheet.steps, 0, len(sheet.steps), place),), flip=flip)
+
+
+def advance(state: State, given: Input) -> tuple[State, tuple[Happening, ...]]:
+    """What follows from this input. Pure, never raises for any input; inputs about things past are ignored."""
+    act = Act(state)
+    if isinstance(given, Heard):
+        heard(act, given)
+    elif isinstance(given, Finished):
+        finished(act, given)
+    elif isinstance(given, Woke):
+        woke(act, given)
+    elif isinstance(given, Learnt):
+        asking.learnt(act, given)
+    elif isinstance(given, Typed):
+        typed(act, given.text)
+    else:
+        did(act, given)
+    return act.state, tuple(act.out)
+
+
+def heard(act: Act, news: Heard) -> None:
+    """So much of a saying has been heard: its words are marked, its cues land."""
+    frames = act.state.frames
+    for index in range(len(frames) - 1, -1, -1):
+        frame = frames[index]
+        if frame.saying != news.saying or not news.saying:
+            continue
+        if index == len(frames) - 1:
+            stopped = frame.doing != "saying"
+            act.edit(word=max(frame.word, news.word), ms=news.ms if stopped else None)
+            act.land(act.top.word)
+        else:
+            left = replace(frame, word=max(frame.word, news.word), ms=news.ms)
+            act.set(frames=(*frames[:index], left, *frames[index + 1 :]))
+        return
+
+
+def finished(act: Act, news: Finished) -> None:
+    frame = act.top
+    if frame.saying != news.saying or frame.doing != "saying" or not news.saying:
+        return
+    step = frame.step
+    if step is None:
+        return
+    words = len(step.say.words) if step.say is not None else 0
+    act.edit(word=words, saying=0, ms=None)
+    act.land(None)
+    if not act.finish(step):
+        act.next_step()
+
+
+def woke(act: Act, news: Woke) -> None:
+    if news.wake != act.state.wake or not news.wake:
+        return
+    act.set(wake=0)
+    if act.top.doing == "resting":
+        act.next_step()
+    elif act.top.doing == "asked":
+        asking.reveal(act, "passed")
+
+
+def typed(act: Act, text: str) -> None:
+    """The learner's words: the answer to "which?" first, then an action, an answer, a move."""
+    which = act.state.which
+    if which is not None and text.strip():
+        move = asking.settle_which(act, which, text)
+        if move is not None:
+            act.set(which=None)
+            asked = asking.standing_question(act) if not which.what_if else None
+            if which.what_if or asked is None:
+                wandering.walk(act, (move,))
+            else:
+                asking.try_move(act, asked, move, text)
+            return
+    did(act, understand(act.state, text))
+
+
+def did(act: Act, deed: Did) -> None:
+    """An action of the registry, or words that may be an answer or a move ("say")."""
+    verb, words = deed.verb, deed.with_
+    if verb == "again":
+        verb, words = act.state.last
+        if not verb:
+            act.note("There is nothing to do again yet.")
+            return
+    elif verb not in ("start", "resume"):
+        act.set(last=(verb, words))
+    if verb == "say":
+        spoken_to(act, words)
+        return
+    handler = HANDLERS.get(verb)
+    if handler is None:
+        act.note(f"'{verb}' is nothing I can do. Say 'help' for what you can say here.")
+        return
+    if verb not in ("look", "where", "examine", "ideas", "help", "transcript"):
+        act.set(which=None)
+    handler(act, words)
+
+
+def spoken_to(act: Act, words: str) -> None:
+    """Words that are no action: an answer at a question, else a move to try."""
+    state = act.state
+    wandering_now = state.top.why == "what-if"
+    asked = state.asked
+    if asked is not None and not wandering_now:
+        if asked.ask.kind != "move" or is_answer(act, words):
+            asking.answer(act, words)
+            return
+    elif is_move_like(state, words):
+        wandering.what_if(act, words)
+        return
+    elif not state.place.playable:
+        act.note("Nobody can move on this imagined board. Say 'go on', or 'help' for what you can say.")
+        return
+    verb = near_verb(words)
+    if verb is not None:
+        act.note(f"'{words}' is no move and no command. Did you mean '{verb}'?")
+    else:
+        act.note(f"I do not understand '{words}'. Say a move, or 'help' for what you can say here.")
+
+
+def is_answer(act: Act, words: str) -> bool:
+    """Whether the words speak of a move at the question's own place, legal or not."""
+    asked = act.state.asked
+    if asked is None:
+        return False
+    from player.wording.hear import NotAMove, hear
+
+    heard_words = hear(asked.ask.place.board(), words, language=act.state.sheet.language)
+    return not isinstance(heard_words, NotAMove)

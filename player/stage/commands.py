@@ -1,0 +1,349 @@
+"""What each action of the registry does."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import get_args
+
+import chess
+
+from player.facts.place import Place
+from player.stage import asking, seeking, wandering
+from player.stage.act import Act
+from player.stage.happenings import Marked, Put, Quit, Tuned
+from player.stage.registry import ACTIONS
+from player.stage.state import Naming
+from player.stage.whereabouts import where_text
+from player.wording.describe import changed, describe
+from player.wording.examine import examine, where
+
+SPEEDS = (0.5, 0.6, 0.7, 0.8, 0.9, 1.0, 1.1, 1.25, 1.5, 1.75, 2.0, 2.5, 3.0)
+ON = {"": None, "on": True, "yes": True, "off": False, "no": False}
+
+
+def start(act: Act, _: str) -> None:
+    act.enter()
+
+
+def resume(act: Act, _: str) -> None:
+    """Come back after the program was away: the board, the question or the sentence from its start."""
+    frame = act.top
+    if frame.doing in ("saying", "resting") and frame.step is not None:
+        if frame.ahead is None and frame.why in ("lesson", "aside"):
+            act.board(frame.step.before, "seek")
+        else:
+            act.board(frame.place, "seek")
+        act.enter()
+        return
+    shown = frame.shown
+    act.edit(shown=None)
+    act.board(frame.place, "seek")
+    if shown is not None:
+        act.edit(shown=shown)
+        act.emit(Marked(shown))
+    if frame.asked is not None and frame.doing in ("asked", "held"):
+        act.emit(Put(frame.asked.ask, act.think_ms()))
+        if frame.doing == "asked":
+            act.think()
+
+
+def go_on(act: Act, _: str) -> None:
+    frame = act.top
+    act.set(which=None)
+    if frame.doing == "held":
+        act.let_go()
+    elif frame.doing == "paced":
+        act.next_step()
+    elif frame.doing == "resting":
+        act.sleep()
+        act.next_step()
+    elif frame.doing == "asked":
+        act.note("A question stands here. Answer it, ask for a nudge, or say 'tell me'.")
+    elif frame.doing == "wandering":
+        wandering.home(act)
+    elif frame.doing == "over":
+        act.note("The lesson is told. Say 'go to start' to hear it again, or 'quit'.")
+    elif act.state.telling.by_beat:
+        return
+
+
+def pause(act: Act, _: str) -> None:
+    if act.top.doing in ("saying", "resting", "asked"):
+        act.hold()
+    elif act.top.doing == "held":
+        act.let_go()
+
+
+def hold(act: Act, _: str) -> None:
+    if act.top.doing in ("saying", "resting", "asked"):
+        act.hold()
+    act.note("Held. Say 'go on' when you are ready.")
+
+
+def tell_me(act: Act, _: str) -> None:
+    if act.state.asked is None:
+        act.note("Nothing is asked at the moment.")
+        return
+    if act.top.why == "what-if":
+        wandering.home(act)
+    asking.reveal(act, "told")
+
+
+def nudge(act: Act, _: str) -> None:
+    if act.top.why == "what-if" and act.state.asked is not None:
+        wandering.home(act)
+    asking.nudge(act)
+
+
+def why(act: Act, words: str) -> None:
+    """The coach's reason for a question's answer once it is known, or for a wrong move the coach speaks of."""
+    asked = act.state.asked
+    if words.casefold().startswith("not "):
+        words = words[4:]
+    if asked is not None:
+        if words:
+            act.note("Play it as your answer, and you will hear what becomes of it.")
+        else:
+            act.note("The reason would give the answer away. Ask for a nudge, or say 'tell me'.")
+        return
+    steps = act.state.sheet.steps
+    at = min(act.state.lesson.at, len(steps) - 1)
+    for step in reversed(steps[: at + 1]):
+        if step.ask is not None and step.ask.because and step.ask.answer is not None:
+            reason = " ".join(s.say.shown for s in step.ask.because if s.say is not None)
+            act.note(
+                f"{act.state.sheet.coach or 'The coach'} says of {step.ask.answer.san}: {reason}", "coach"
+            )
+            return
+    act.note("The coach has given no reason here but what was said. 'repeat' says it once more.", "unknown")
+
+
+def look(act: Act, words: str) -> None:
+    place = act.top.place
+    board = place.board()
+    low = words.casefold().removeprefix("at ").strip()
+    naming = act.state.telling.naming
+    if low.startswith("changed") or low == "what changed":
+        looked = act.state.looked or Place()
+        act.note(changed(looked.board(), board), "board")
+    elif low.startswith(("around ", "near ")):
+        act.note(described(board, "around", low.partition(" ")[2], naming), "board")
+    elif low.startswith(("along ", "line ")):
+        act.note(described(board, "line", low.partition(" ")[2].removeprefix("the "), naming), "board")
+    elif low in ("pieces", "all", "everything"):
+        act.note(describe(board, "pieces", naming=naming), "board")
+    elif low in ("", "gist", "board", "around"):
+        text = describe(board, "gist", naming=naming)
+        act.note(text if low == "gist" else f"{text}\n{describe(board, 'pieces', naming=naming)}", "board")
+    elif low in chess.SQUARE_NAMES:
+        act.note(examine(board, chess.parse_square(low)), "board")
+    else:
+        act.note(described(board, "line", low.removeprefix("the "), naming), "board")
+    act.set(looked=place)
+
+
+def described(board: chess.Board, depth: str, about: str, naming: Naming) -> str:
+    try:
+        return describe(board, "around" if depth == "around" else "line", about=about, naming=naming)
+    except ValueError:
+        return f"'{about}' is no square, file, rank or diagonal."
+
+
+def examine_square(act: Act, words: str) -> None:
+    name = words.casefold().removeprefix("the ").strip()
+    if name in chess.SQUARE_NAMES:
+        act.note(examine(act.top.place.board(), chess.parse_square(name)), "board")
+    else:
+        act.note(
+            "Examine a square, such as examine e4." if not words else where(act.top.place.board(), words)
+        )
+
+
+def where_am_i(act: Act, words: str) -> None:
+    act.note(
+        where(act.top.place.board(), words) if words else where_text(act.state),
+        "board" if words else "program",
+    )
+
+
+def ideas(act: Act, _: str) -> None:
+    notebook = act.state.notebook
+    if not notebook:
+        act.note("No idea has been told yet.")
+        return
+    act.note("\n".join(f"{name}: {act.state.sheet.ideas.get(name, '')}" for name in notebook), "coach")
+
+
+def transcript(act: Act, _: str) -> None:
+    """What has been told up to here, without the answer to a question that stands."""
+    steps = act.state.sheet.steps[: act.state.lesson.at + 1]
+    ear = act.state.telling.ear
+    told = [s.say.shown for s in steps if s.say is not None and (ear or not s.ear_only)]
+    act.note("\n".join(told) or "Nothing has been told yet.", "coach")
+
+
+def tune(act: Act, name: str, value: object, shown: str) -> None:
+    act.set(telling=replace(act.state.telling, **{name: value}))  # type: ignore[arg-type]
+    act.emit(Tuned(name, shown))
+
+
+def speed(act: Act, words: str) -> None:
+    try:
+        value = float(words.casefold().strip().rstrip("x").replace(",", "."))
+    except ValueError:
+        value = 0.0
+    if not 0.5 <= value <= 3:
+        act.note("The speed is a number from 0.5 to 3.")
+        return
+    set_speed(act, value)
+
+
+def set_speed(act: Act, value: float) -> None:
+    saying = act.top.doing == "saying" and act.top.saying
+    if saying:
+        act.hush()
+    act.edit(ms=None)
+    tune(act, "speed", value, f"{value:g}")
+    if saying:
+        act.say_step(from_word=max(0, act.top.word - 1))
+
+
+def faster(act: Act, _: str) -> None:
+    now = act.state.telling.speed
+    set_speed(act, next((one for one in SPEEDS if one > now + 0.001), 3.0))
+
+
+def slower(act: Act, _: str) -> None:
+    now = act.state.telling.speed
+    set_speed(act, next((one for one in reversed(SPEEDS) if one < now - 0.001), 0.5))
+
+
+def silence(act: Act, words: str) -> None:
+    try:
+        value = float(words.casefold().strip().rstrip("x").replace(",", "."))
+    except ValueError:
+        value = 0.0
+    if not 0.3 <= value <= 10:
+        act.note("The scale of silences is a number from 0.3 to 10.")
+        return
+    tune(act, "silence", value, f"{value:g}")
+
+
+def switch(act: Act, words: str, name: str, label: str) -> bool:
+    """Set a switch by on or off, or change it over; False where the words are neither."""
+    if words.casefold() not in ON:
+        act.note(f"Say '{label} on' or '{label} off'.")
+        return False
+    wanted = ON[words.casefold()]
+    value = (not getattr(act.state.telling, name)) if wanted is None else wanted
+    tune(act, name, value, "on" if value else "off")
+    return True
+
+
+def wait(act: Act, words: str) -> None:
+    """Whether questions wait for ever. A thinking silence begins or ends at a question that stands."""
+    if switch(act, words or "on", "wait", "wait for me") and act.top.doing == "asked":
+        act.sleep()
+        act.think()
+
+
+def ear(act: Act, words: str) -> None:
+    if switch(act, words, "ear", "ear mode"):
+        act.note("Everything is announced in words." if act.state.telling.ear else "Announcements are off.")
+
+
+def voice(act: Act, words: str) -> None:
+    switch(act, words, "voice", "voice")
+
+
+def squares(act: Act, words: str) -> None:
+    names: dict[str, Naming] = {"letters": "letters", "names": "fide", "fide": "fide", "alphabet": "alphabet"}
+    naming = names.get(words.casefold().strip())
+    if naming is None:
+        act.note("Say 'squares letters', 'squares names' or 'squares alphabet'.")
+        return
+    assert naming in get_args(Naming)
+    tune(act, "naming", naming, words.casefold().strip())
+
+
+def turn(act: Act, _: str) -> None:
+    act.set(turned=not act.state.turned)
+    place = act.top.place
+    shown = act.top.shown
+    act.edit(shown=None)
+    act.board(place, "seek")
+    if shown is not None:
+        act.edit(shown=shown)
+        act.emit(Marked(shown))
+
+
+def help_(act: Act, _: str) -> None:
+    lines = [f"{a.words[0]}{' ...' if a.object == 'must' else ''}: {a.help}" for a in ACTIONS]
+    act.note("A move in any ordinary form answers a question, or tries it on the board.\n" + "\n".join(lines))
+
+
+def quit_(act: Act, _: str) -> None:
+    act.hush()
+    act.set(quit=True)
+    act.emit(Quit())
+
+
+def home(act: Act, _: str) -> None:
+    wandering.home(act)
+
+
+def undo(act: Act, _: str) -> None:
+    wandering.undo(act)
+
+
+def repeat(act: Act, _: str) -> None:
+    seeking.repeat(act)
+
+
+def back(act: Act, _: str) -> None:
+    seeking.back(act)
+
+
+def skip(act: Act, _: str) -> None:
+    seeking.skip(act)
+
+
+def aside(act: Act, words: str) -> None:
+    seeking.walk_aside(act, words)
+
+
+HANDLERS: dict[str, Callable[[Act, str], None]] = {
+    "start": start,
+    "resume": resume,
+    "go on": go_on,
+    "pause": pause,
+    "hold": hold,
+    "repeat": repeat,
+    "back": back,
+    "home": home,
+    "undo": undo,
+    "what if": wandering.what_if,
+    "why": why,
+    "nudge": nudge,
+    "tell me": tell_me,
+    "look": look,
+    "examine": examine_square,
+    "where": where_am_i,
+    "ideas": ideas,
+    "aside": aside,
+    "skip": skip,
+    "slower": slower,
+    "faster": faster,
+    "speed": speed,
+    "silence": silence,
+    "go to": seeking.go_to,
+    "transcript": transcript,
+    "wait": wait,
+    "ear": ear,
+    "voice": voice,
+    "squares": squares,
+    "turn": turn,
+    "help": help_,
+    "quit": quit_,
+}
