@@ -23,7 +23,7 @@ def begin(sheet: Sheet, telling: Telling) -> State:
 
 
 def advance(state: State, given: Input) -> tuple[State, tuple[Happening, ...]]:
-    """What follows from this input. Pure, never raises for any input; inputs about things past are ignored."""
+    """What follows from this input. Pure; never raises; inputs about things past are ignored."""
     act = Act(state)
     if isinstance(given, Heard):
         heard(act, given)

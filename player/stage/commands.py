@@ -97,7 +97,7 @@ def nudge(act: Act, _: str) -> None:
 
 
 def why(act: Act, words: str) -> None:
-    """The coach's reason for a question's answer once it is known, or for a wrong move the coach speaks of."""
+    """The coach's reason for the answer of the last question told, once the answer is known."""
     asked = act.state.asked
     if words.casefold().startswith("not "):
         words = words[4:]

@@ -22,7 +22,7 @@ class Telling:
     """How the lesson is told. `speed` is 0.5 to 3; `silence` scales pauses; `think` scales thinking times.
 
     `wait` means that questions wait for ever. `ear` has everything announced in words. `by_beat` stops after
-    each beat until the learner goes on. `at_once` leaves no silences. `questions_only` tells only what is asked.
+    each beat until the learner goes on. `at_once` leaves no silences. `questions_only` tells only questions.
     """
 
     speed: float = 1.0
@@ -54,8 +54,8 @@ class Frame:
     `at` is the step being told, `until` the index at which the frame ends. `word` counts the words of it that
     have begun, `ms` is the exact position where it was hushed, or None. `landed` counts its cues that have
     happened. `place` and `shown` are what the board shows. `ahead` is the place after a right answer, shown
-    until the telling has caught up at step `ahead_till`. `saying` is the number of the saying under way. `was`
-    is what was going on when the learner paused.
+    until the telling has caught up at step `ahead_till`. `saying` is the number of the saying under way.
+    `was` is what was going on when the learner paused.
     """
 
     why: Why
