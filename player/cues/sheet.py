@@ -30,11 +30,14 @@ StepKind = Literal["tell", "part", "enter", "return", "board", "show", "idea", "
 class Step:
     """One sentence with what happens in it: the unit of telling, repeating, seeking and resuming.
 
-    `key` is a content hash with an ordinal: it outlives edits elsewhere and ignores stamps. `line` is the script
-    line, from 1. `part` is an index into the sheet's parts, -1 before the first. `beat` numbers the beats: steps
-    of one beat share it. `scopes` are the indices of the open asides and imagined positions, outermost first.
-    `ear_only` steps are said only in ear mode; their cues happen all the same. `rest_ms` is the silence after
-    the words. `stamp_ms` is the script's own time for the start. `flip` is True where Black sits at the bottom.
+    `key` is a content hash with an ordinal: it outlives edits elsewhere and ignores stamps. `line` is the
+    script line of the beat, from 1. `part` is an index into the sheet's parts, -1 before the first. `beat`
+    numbers the beats: steps of one beat share it. `scopes` are the indices of the open asides and imagined
+    positions, outermost first. `before` and `after` differ by the moves among the cues and by nothing else: a
+    step of kind "enter", "return" or "board" has the new place in both. `ear_only` steps are said only in ear
+    mode; their cues happen all the same. `rest_ms` is the silence after the words. `stamp_ms` is the script's
+    own time for the start. `flip` is True where Black sits at the bottom. Every sentence of an idea has its
+    name in `idea`.
     """
 
     key: str
@@ -82,9 +85,10 @@ class Reply:
 class Ask:
     """A question, with the side tracks that are told only on demand.
 
-    `key` is a hash of position, kind and answer: it outlives any edit of the prose. `answer` is the move told
-    next, for a question about a move; `told` is the index of the step that tells it. `think_ms` is the script's
-    own thinking time, or None.
+    `key` is a hash of position, kind and answer: it outlives any edit of the prose. `text` is the question
+    without its choices. `answer` is the move told next, for a question about a move; `told` is the index of
+    the step that tells it. The tracks of `also`, `replies` and `because` begin at the place after the move they
+    follow, the others at `place`. `think_ms` is the script's own thinking time, or None.
     """
 
     key: str
@@ -116,7 +120,7 @@ class Part:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """All steps of a lesson in told order. `starts` has the time in ms at which each step begins, and the end.
+    """All steps of a lesson in told order. `starts` has the time in ms at which each begins, and the end.
 
     `starts` comes from an estimate of the pace, thinking silences included; `stamps` in the script bend it.
     `ideas` maps a name to the words that told it.

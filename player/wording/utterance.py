@@ -21,11 +21,12 @@ class Utterance:
     language: str = "en"
 
     def word_at(self, offset: int) -> int:
-        """The index of the first spoken word that stands at or after this character of `shown`.
+        """The index of the first spoken word that has something left at or after this character of `shown`.
 
-        Past the last word it is the number of words, which means: when the utterance has been said.
+        That is a word whose span begins there or later, or one with a letter or digit still to come. Past the
+        last word it is the number of words, which means: when the utterance has been said.
         """
         for index, (start, end) in enumerate(self.words):
-            if start >= offset or end > offset:
+            if start >= offset or any(map(str.isalnum, self.shown[offset:end])):
                 return index
         return len(self.words)
