@@ -7,8 +7,9 @@ from typing import Literal
 
 import chess
 
-from player.facts.material import surplus
-from player.wording.examine import changed, examine, where
+from player.facts.material import surplus, value
+from player.wording.changes import changed
+from player.wording.examine import examine, where
 from player.wording.languages import language as language_of
 from player.wording.names import colour_name, listed, name, with_article
 from player.wording.places import line_in, square_in
@@ -20,6 +21,7 @@ __all__ = ["Depth", "changed", "describe", "examine", "where"]
 
 At = Callable[[chess.Square], str]
 
+_GIST_WORDS = 20
 _ORDER = (chess.KING, chess.QUEEN, chess.ROOK, chess.BISHOP, chess.KNIGHT, chess.PAWN)
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight")
 _ROUND = ((0, 1), (1, 1), (1, 0), (1, -1), (0, -1), (-1, -1), (-1, 0), (-1, 1))
@@ -56,7 +58,9 @@ def describe(
 
 
 def _gist(board: chess.Board, at: At) -> str:
-    return " ".join(part for part in (_turn(board), _material(board), _kings(board, at)) if part)
+    turn, kings = _turn(board), _kings(board, at)
+    room = _GIST_WORDS - len(turn.split()) - len(kings.split())
+    return f"{turn} {_material(board, room)} {kings}"
 
 
 def _turn(board: chess.Board) -> str:
@@ -71,8 +75,8 @@ def _turn(board: chess.Board) -> str:
     return f"{side} to move."
 
 
-def _material(board: chess.Board) -> str:
-    """Who has more, in at most nine words."""
+def _material(board: chess.Board, room: int) -> str:
+    """Who has more, in at most `room` words (five are always enough)."""
     if not board.occupied:
         return "The board is empty."
     total = chess.popcount(board.occupied)
@@ -83,13 +87,15 @@ def _material(board: chess.Board) -> str:
     black = [(kind, -number) for kind, number in over.items() if number < 0]
     if not black or not white:
         side, more = ("White", white) if white else ("Black", black)
-        if len(more) > 2:
-            return f"{side} has {sum(number for _, number in more)} men more."
-        return f"{side} is up {listed([_some(kind, number) for kind, number in reversed(more)])}."
+        text = f"{side} is up {listed([_some(kind, number) for kind, number in reversed(more)])}."
+        return (
+            text if len(text.split()) <= room else f"{side} has {sum(number for _, number in more)} men more."
+        )
     ours = listed([_some(kind, number) for kind, number in reversed(white)])
     theirs = listed([_some(kind, number) for kind, number in reversed(black)])
-    text = f"White has {ours} for {theirs}."
-    return text if len(text.split()) <= 9 else f"Material is uneven, {total} men."
+    ahead = value(board, chess.WHITE) >= value(board, chess.BLACK)
+    text = f"White has {ours} for {theirs}." if ahead else f"Black has {theirs} for {ours}."
+    return text if len(text.split()) <= room else f"Material is uneven, {total} men."
 
 
 def _some(kind: chess.PieceType, number: int) -> str:

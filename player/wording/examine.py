@@ -9,7 +9,7 @@ import chess
 from player.facts.place import is_playable
 from player.wording.grammar import runs
 from player.wording.languages import language as language_of
-from player.wording.names import colour_name, listed, name
+from player.wording.names import colour_name, listed, man_at, name
 from player.wording.tokens import plain, slots
 
 
@@ -18,57 +18,51 @@ def examine(board: chess.Board, square: chess.Square) -> str:
     piece = board.piece_at(square)
     here = chess.square_name(square)
     if piece is None:
-        parts = [f"Nobody stands on {here}."]
-        for colour in chess.COLORS:
-            hitters = [_man(board, s) for s in board.attackers(colour, square)]
-            if hitters:
-                parts.append(f"{colour_name(colour)} can reach it with {_those(hitters)}.")
-        return " ".join(parts) if len(parts) > 1 else f"{parts[0]} Nothing attacks it."
+        hits = [_hits(board, colour, square) for colour in chess.COLORS]
+        return " ".join(
+            [f"Nobody stands on {here}.", *[hit for hit in hits if hit]]
+            + ["Nothing attacks it."] * (not any(hits))
+        )
     side = "white" if piece.color else "black"
+    attackers = _men(board, board.attackers(not piece.color, square))
+    guards = _men(board, board.attackers(piece.color, square))
     parts = [f"The {side} {name(piece.piece_type)} stands on {here}."]
-    attackers = [_man(board, s) for s in board.attackers(not piece.color, square)]
-    guards = [_man(board, s) for s in board.attackers(piece.color, square)]
-    if attackers:
-        parts.append(f"It is attacked by {_those(attackers)}.")
-    else:
-        parts.append("Nothing attacks it.")
+    parts.append(f"It is attacked by {attackers}." if attackers else "Nothing attacks it.")
     if piece.piece_type != chess.KING:
-        parts.append(f"It is guarded by {_those(guards)}." if guards else "Nothing guards it.")
+        parts.append(f"It is guarded by {guards}." if guards else "Nothing guards it.")
     parts.append(_ways(board, square, piece.color))
     return " ".join(part for part in parts if part)
 
 
+def _hits(board: chess.Board, colour: chess.Color, square: chess.Square) -> str:
+    men = _men(board, board.attackers(colour, square))
+    return f"{colour_name(colour)} attacks it with {men}." if men else ""
+
+
 def _ways(board: chess.Board, square: chess.Square, colour: chess.Color) -> str:
-    if not is_playable(board):
-        return ""
-    if board.turn != colour and board.is_check():
+    """Where the man could go, if it is its turn or were; nothing where no move can be made on this board."""
+    mine = board.turn == colour
+    if not is_playable(board) or (not mine and board.is_check()):
         return ""
     looked = board
-    if board.turn != colour:
+    if not mine:
         looked = board.copy(stack=False)
         looked.push(chess.Move.null())
-    targets = {
-        move.to_square: looked.is_capture(move) for move in looked.legal_moves if move.from_square == square
-    }
-    when = "It can go to" if board.turn == colour else "With the move it could go to"
-    if not targets:
-        if board.turn == colour and board.is_pinned(colour, square):
+    ways = sorted(
+        {(looked.is_capture(m), m.to_square) for m in looked.legal_moves if m.from_square == square}
+    )
+    if not ways:
+        if mine and board.is_pinned(colour, square):
             return "It is pinned to the king and cannot move."
-        return "It has no move." if board.turn == colour else "It would have no move."
-    names = [
-        f"{chess.square_name(t)}{' with a capture' if taking else ''}"
-        for t, taking in sorted(targets.items())
-    ]
-    return f"{when} {listed(names)}."
+        return "It has no move." if mine else "With the move it would have no way to go."
+    quiet = [chess.square_name(target) for taking, target in ways if not taking]
+    takes = [chess.square_name(target) for taking, target in ways if taking]
+    parts = [f"take on {listed(takes)}"] * bool(takes) + [f"go to {listed(quiet)}"] * bool(quiet)
+    return f"{'It can' if mine else 'With the move it could'} {' and '.join(parts)}."
 
 
-def _man(board: chess.Board, square: chess.Square) -> str:
-    kind = board.piece_type_at(square) or chess.PAWN
-    return f"the {name(kind)} on {chess.square_name(square)}"
-
-
-def _those(men: list[str]) -> str:
-    return listed(men)
+def _men(board: chess.Board, squares: chess.SquareSet) -> str:
+    return listed([f"the {man_at(board, square)}" for square in squares])
 
 
 def where(board: chess.Board, said: str, *, language: str = "en") -> str:
@@ -101,34 +95,3 @@ def _where(board: chess.Board, kind: chess.PieceType, colour: chess.Color) -> st
     if len(squares) == 1:
         return f"{who}'s {name(kind)} is on {squares[0]}."
     return f"{who}'s {name(kind)}s are on {listed(squares)}."
-
-
-def changed(before: chess.Board, after: chess.Board) -> str:
-    """What is different between two positions, in plain sentences."""
-    parts = _moved(before, after)
-    if before.turn != after.turn:
-        parts.append(f"{colour_name(after.turn)} is to move.")
-    return " ".join(parts) if parts else "Nothing has changed."
-
-
-def _moved(before: chess.Board, after: chess.Board) -> list[str]:
-    gone = [(s, p) for s, p in before.piece_map().items() if after.piece_at(s) != p]
-    come = [(s, p) for s, p in after.piece_map().items() if before.piece_at(s) != p]
-    gone.sort(key=lambda found: found[0])
-    come.sort(key=lambda found: found[0])
-    parts: list[str] = []
-    for square, piece in list(gone):
-        target = next((found for found in come if found[1] == piece), None)
-        if target is not None:
-            gone.remove((square, piece))
-            come.remove(target)
-            parts.append(
-                f"{_whose(piece)} went from {chess.square_name(square)} to {chess.square_name(target[0])}."
-            )
-    parts += [f"{_whose(piece)} on {chess.square_name(square)} is gone." for square, piece in gone]
-    parts += [f"{_whose(piece)} has come to {chess.square_name(square)}." for square, piece in come]
-    return parts
-
-
-def _whose(piece: chess.Piece) -> str:
-    return f"{colour_name(piece.color)}'s {name(piece.piece_type)}"

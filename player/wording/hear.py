@@ -123,8 +123,12 @@ def _exact_script(
     first = text[0]
     if first.lower() not in words.by_letter or first.lower() not in "abcdefgh" or first in FIGURINES:
         return None
-    man = words.by_letter[first.lower()]
-    exact = [m for m in found if (m.man == man and m.man != chess.PAWN) == first.isupper()]
+    if first.isupper():
+        man = words.by_letter[first.lower()]
+        exact = [m for m in found if m.man == man and (man != chess.PAWN or m.origin_file is None)]
+    else:
+        file = "abcdefgh".index(first)
+        exact = [m for m in found if file in (m.origin_file, m.file if m.origin_file is None else None)]
     moves = matching(exact, board, legal)
     return moves[0] if len(moves) == 1 else None
 

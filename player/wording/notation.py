@@ -124,8 +124,8 @@ def _heads(head: str, words: Language, capitals: bool) -> list[tuple[Token, ...]
             if origin is not None:
                 out.append((token, origin))
     if len(head) == 2 and head[1].isdigit():
-        # B1c3 with a capital in mixed case is the bishop of the first rank. b1c3 is a square and a square; only
-        # where bishops must be told apart may it be a bishop as well (a weak rank).
+        # B1c3 with a capital in mixed case is the bishop of the first rank. b1c3 is two squares, and
+        # the bishop only where bishops must be told apart (a weak rank).
         men = [run for run in out if run and run[0].kind == "P"]
         squares = [run for run in out if run and run[0].kind == "S"]
         if not squares or (men and first.isupper() and not capitals):

@@ -94,7 +94,9 @@ def pieces(chunk: str, code: str, naming: Naming) -> tuple[Piece, ...]:
         kind = found.lastgroup
         if kind == "glyph" and out and found.group() in _JUDGING:
             _stop(out, ",", found.start())
-        goes_on = bool(out) and found["take"] and not found["man"] and not found["origin"]  # "-a8" of "Rd1-d8-a8"
+        goes_on = (
+            bool(out) and found["take"] and not found["man"] and not found["origin"]
+        )  # "-a8" of "Rd1-d8-a8"
         moved = (found["square"] is not None and not goes_on) or kind in ("cmark", "castle", "number")
         out.append(Piece(said, found.start(), found.end(), moved))
     return tuple(out)

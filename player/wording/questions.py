@@ -49,7 +49,15 @@ def _answers(moves: list[chess.Move], board: chess.Board, words: Language) -> tu
         return [chess.square_name(square) for square in targets], pattern
     if len(set(origins)) == len(moves):
         return [chess.square_name(square) for square in origins], words.ask["man"]
-    return [in_letters(board.san(move), words) for move in moves], words.ask["move"]
+    return [_notation(board, move, words) for move in moves], words.ask["move"]
+
+
+def _notation(board: chess.Board, move: chess.Move, words: Language) -> str:
+    """Notation that is one word in any case: bxc4, which is Bxc4 as well when it is spoken, becomes b5xc4."""
+    san = in_letters(board.san(move).rstrip("+#"), words)
+    if san[0] in "abcdefgh" and san[0] in words.by_letter and "x" in san:
+        return chess.square_name(move.from_square) + san[1:]
+    return san
 
 
 def _files(squares: list[chess.Square]) -> list[str]:

@@ -53,7 +53,16 @@ def slots(said: str, words: Language) -> list[Slot]:
             slot = ranks or slot  # straight after a file "un" is a one, and no article
         out.append(slot)
         at += length
-    return out
+    return [_not_an_article(slot, out[number + 1 :]) for number, slot in enumerate(out)]
+
+
+def _not_an_article(slot: Slot, after: list[Slot]) -> Slot:
+    """A word that is both a rank and an article ("un") is the rank, but for straight before a man."""
+    if not any(run and run[0].kind == "R" and not run[0].weak for run in slot):
+        return slot
+    if after and any(run and run[0].kind == "P" for run in after[0]):
+        return slot
+    return tuple(run for run in slot if not run or run[0].kind != "_")
 
 
 def _trimmed(chunk: str) -> str:

@@ -16,12 +16,8 @@ def notations(board: chess.Board, move: chess.Move) -> Iterator[str]:
     kind = board.piece_type_at(move.from_square) or 0
     a, b = chess.square_name(move.from_square), chess.square_name(move.to_square)
     promo = chess.piece_symbol(move.promotion) if move.promotion else ""
-    yield san
-    yield bare
-    yield f"{san}!"
-    yield f"{san}?!"
-    yield f"12. {san}"
-    yield f"12...{san}"
+    if not (kind == chess.PAWN and bare.startswith("bx")):  # which may be the bishop's: see `loose`
+        yield from (san, bare, f"{san}!", f"{san}?!", f"12. {san}", f"12...{san}")
     yield move.uci()
     yield move.uci().upper()
     yield f"{a}-{b}{promo}"
@@ -44,7 +40,7 @@ def notations(board: chess.Board, move: chess.Move) -> Iterator[str]:
             f"{bare[:-2]}/{promo.upper()}",
         )
         yield f"{bare[:-2]} = {promo.upper()}"
-    if board.is_en_passant(move):
+    if board.is_en_passant(move) and not bare.startswith("bx"):
         yield from (f"{bare} e.p.", f"{bare}ep", f"{bare} en passant", f"{bare}e.p.")
 
 
@@ -53,6 +49,7 @@ def loose(board: chess.Board, move: chess.Move) -> Iterator[str]:
     answers.
     """
     bare = board.san(move).rstrip("+#")
+    yield bare
     yield bare.lower()
     yield bare.upper()
     yield bare.replace("x", "")

@@ -27,8 +27,8 @@ def cases(number: int, seed: int = 7) -> list[Case]:
     """About this many cases, the kinds in turn."""
     source = random.Random(seed)
     makers = (
-        _no_such, _not_your_turn, _own, _blocked, _wrong, _pinned, _king_in_check, _no_capture, _promote, _off,
-        _castling,
+        _no_such, _not_your_turn, _own, _blocked, _wrong, _pinned, _king_in_check, _no_capture, _promote,
+        _off, _castling,
     )  # fmt: skip
     out: list[Case] = []
     boards = positions(max(40, number // 5), seed)

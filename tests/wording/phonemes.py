@@ -24,7 +24,7 @@ def phonemes(texts: Sequence[str], voice: str = "en") -> list[str]:
 
 
 def _main() -> None:
-    import espeakng_loader
+    import espeakng_loader  # type: ignore[import-untyped]
 
     os.environ["ESPEAK_DATA_PATH"] = espeakng_loader.get_data_path()
     library = ctypes.CDLL(espeakng_loader.get_library_path())

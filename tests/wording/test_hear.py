@@ -73,15 +73,13 @@ def test_any_text_at_all_is_answered(seed: int, text: str) -> None:
         assert board.is_legal(heard.move)
 
 
-@given(
-    st.lists(
-        st.sampled_from(
-            "knight bishop pawn rook a b c3 d4 e5 f takes to from on with castle long queen or no not x 4 two"
-            " the promote recapture push check B N 0-0 e.p. =Q then and white black is".split()
-        ),
-        max_size=7,
-    )
-)
+WORDS = """
+knight bishop pawn rook a b c3 d4 e5 f takes to from on with castle long queen or no not x 4 two
+the promote recapture push check B N 0-0 e.p. =Q then and white black is put un
+"""
+
+
+@given(st.lists(st.sampled_from(WORDS.split()), max_size=7))
 def test_words_in_any_order_give_a_legal_move_a_question_or_a_sentence(said: list[str]) -> None:
     board = chess.Board("r3k2r/p1ppqpb1/bn2pnp1/3PN3/1p2P3/2N2Q1p/PPPBBPPP/R3K2R w KQkq - 0 1")
     match hear(board, " ".join(said)):
@@ -139,7 +137,8 @@ def test_the_question_names_what_tells_the_men_apart(
 
 @pytest.mark.parametrize(
     ("said", "near"),
-    [("examin f3", "examine"), ("lok", "look"), ("reapeat", "repeat"), ("whatif", "what if"), ("ndge", "nudge"),
+    [("examin f3",
+    "examine"), ("lok", "look"), ("reapeat", "repeat"), ("whatif", "what if"), ("ndge", "nudge"),
      ("zzzzzz", None), ("", None)],
 )  # fmt: skip
 def test_what_is_no_move_is_said_to_be_none_with_the_nearest_verb(said: str, near: str | None) -> None:

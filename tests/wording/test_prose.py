@@ -107,12 +107,11 @@ def _holds(said: Utterance) -> None:
     assert not re.search(r"[<>#+=*|\x00-\x1f$@^~\\{}\[\]()\"_]", said.spoken)
 
 
-_PIECES = st.sampled_from(
-    "Nf3 Rad1 exd5 12...Nf6 0-0-0 Qh7# +- f2-f4 $14 d4-d5 a4 (b) e.p. 1-0 ½ a the e8=Q+ Caïssa Calder's zugzwang —"
-    " , . ? 7. … Bg5, (a) 3* < | ♘f3 en passant prise x=3 #4 Nf3?? e4! d5/e5 \x00 \u200b 🙂 naïve O'Kelly 50%".split(
-        " "
-    )
-)
+PIECES = """
+Nf3 Rad1 exd5 12...Nf6 0-0-0 Qh7# +- f2-f4 $14 d4-d5 a4 (b) e.p. 1-0 ½ a the e8=Q+ Caïssa Calder's zugzwang —
+, . ? 7. … Bg5, (a) 3* < | ♘f3 en passant prise x=3 #4 Nf3?? e4! d5/e5 🙂 naïve O'Kelly 50%
+"""
+_PIECES = st.sampled_from([*PIECES.split(), "\x00", "\u200b"])
 
 
 @given(

@@ -70,12 +70,14 @@ KIWIPETE = "r3k2r/p1ppqpb1/bn2pnp1/3PN3/1p2P3/2N2Q1p/PPPBBPPP/R3K2R w KQkq - 0 1
          "e-pawn takes rook on f8, promoting to knight", "exf8=N"),
         ("Q7/1p5k/QQ6/8/8/8/8/4K3 w - - 0 1", "a6b7", "full", "letters", "en",
          "queen a6 takes pawn on b7, checkmate", "Qa6xb7#"),
-        ("3r2k1/5ppp/8/8/8/8/5PPP/R4RK1 w - - 0 1", "a1d1", "full", "letters", "en", "rook eigh to d1", "Rad1"),
+        ("3r2k1/5ppp/8/8/8/8/5PPP/R4RK1 w - - 0 1",
+         "a1d1", "full", "letters", "en", "rook eigh to d1", "Rad1"),
         ("3r2k1/5ppp/8/8/8/8/5PPP/R4RK1 w - - 0 1", "a1d1", "spelled", "letters", "en",
          "rook from eigh one to d one", "Rad1"),
         ("4k3/8/8/8/8/2n5/1P1B4/4K3 w - - 0 1", "b2c3", "short", "letters", "en", "b-pawn takes c3", "bxc3"),
         ("3r2k1/5ppp/8/8/8/8/5PPP/R4RK1 w - - 0 1", "a1a8", "short", "letters", "en", "rook a8", "Ra8"),
-        ("6k1/5ppp/8/8/8/8/8/R5K1 w - - 0 1", "a1a8", "full", "letters", "en", "rook to a8, checkmate", "Ra8#"),
+        ("6k1/5ppp/8/8/8/8/8/R5K1 w - - 0 1",
+         "a1a8", "full", "letters", "en", "rook to a8, checkmate", "Ra8#"),
     ],
 )  # fmt: skip
 def test_the_words(

@@ -81,7 +81,9 @@ def test_what_is_heard(shown: str, heard: str) -> None:
 
 
 def test_the_built_in_respellings_sound_as_the_words_do() -> None:
-    """Usual English pronunciations as in general dictionaries (from memory): the consonants are what matters."""
+    """Usual English pronunciations as in general dictionaries (from memory): the consonants are what
+    matters.
+    """
     texts = ["fianchetto", "zugzwang", "en passant", "en prise", "zwischenzug"]
     fianchetto, zugzwang, passant, prise, zwischenzug = phonemes([speakable(text).spoken for text in texts])
     assert "k" in fianchetto and "tʃ" not in fianchetto

@@ -51,7 +51,9 @@ BOTH = chess.Board("r1bqk2r/pppp1ppp/2n2n2/2b1p3/2B1P3/2N2N2/PPPP1PPP/R1BQK2R w 
 
 
 @pytest.mark.parametrize(
-    "deed", ["both sides castle", "Both sides castle", "both castle", "both sides now castle", "White and Black castle",
+    "deed",
+    ["both sides castle",
+    "Both sides castle", "both castle", "both sides now castle", "White and Black castle",
              "both players castle", "both sides castle."],
 )  # fmt: skip
 def test_both_sides_castle_is_two_moves(deed: str) -> None:
