@@ -286,7 +286,7 @@ class Act:
                 step.key,
                 step.line,
                 len(self.state.scopes),
-                from_word,
+                min(from_word, len(step.say.words) - 1),
                 frame.ms,
             )
         )
@@ -349,7 +349,8 @@ class Act:
         if frame.at + 1 >= frame.until and frame.why == "lesson":
             return False
         rest = 0 if telling.at_once else round(step.rest_ms * telling.silence)
-        if rest <= 0 or (step.say is None and step.kind != "rest"):
+        said = step.say is not None and (telling.ear or not step.ear_only)
+        if rest <= 0 or not (said or step.kind == "rest"):
             return False
         self.edit(doing="resting", saying=0)
         self.wake_in(rest)

@@ -12,7 +12,8 @@ from player.stage.commands import HANDLERS
 from player.stage.happenings import Happening
 from player.stage.inputs import Did, Finished, Heard, Input, Learnt, Typed, Woke
 from player.stage.state import Frame, State, Telling
-from player.stage.understand import is_move_like, near_verb, understand
+from player.stage.understand import near_verb, understand
+from player.wording.hear import NotAMove, hear
 
 
 def begin(sheet: Sheet, telling: Telling) -> State:
@@ -49,12 +50,18 @@ def heard(act: Act, news: Heard) -> None:
             continue
         if index == len(frames) - 1:
             stopped = frame.doing != "saying"
-            act.edit(word=max(frame.word, news.word), ms=news.ms if stopped else None)
+            act.edit(word=begun(frame, news), ms=news.ms if stopped else None)
             act.land(act.top.word)
         else:
-            left = replace(frame, word=max(frame.word, news.word), ms=news.ms)
+            left = replace(frame, word=begun(frame, news), ms=news.ms)
             act.set(frames=(*frames[:index], left, *frames[index + 1 :]))
         return
+
+
+def begun(frame: Frame, news: Heard) -> int:
+    """How many words of the frame's step have begun by now."""
+    say = frame.step.say if frame.step is not None else None
+    return min(max(frame.word, news.word), len(say.words) if say is not None else 0)
 
 
 def finished(act: Act, news: Finished) -> None:
@@ -122,31 +129,23 @@ def did(act: Act, deed: Did) -> None:
 def spoken_to(act: Act, words: str) -> None:
     """Words that are no action: an answer at a question, else a move to try."""
     state = act.state
-    wandering_now = state.top.why == "what-if"
-    asked = state.asked
-    if asked is not None and not wandering_now:
-        if asked.ask.kind != "move" or is_answer(act, words):
-            asking.answer(act, words)
-            return
-    elif is_move_like(state, words):
-        wandering.what_if(act, words)
+    asked = state.asked if state.top.why != "what-if" else None
+    if asked is not None and asked.ask.kind != "move":
+        asking.answer(act, words)
         return
-    elif not state.place.playable:
+    place = asked.ask.place if asked is not None else state.place
+    if not place.playable:
         act.note("Nobody can move on this imagined board. Say 'go on', or 'help' for what you can say.")
+        return
+    heard_words = hear(place.board(), words, language=state.sheet.language)
+    if not isinstance(heard_words, NotAMove):
+        if asked is not None:
+            asking.answer(act, words)
+        else:
+            wandering.what_if(act, words)
         return
     verb = near_verb(words)
     if verb is not None:
         act.note(f"'{words}' is no move and no command. Did you mean '{verb}'?")
     else:
-        act.note(f"I do not understand '{words}'. Say a move, or 'help' for what you can say here.")
-
-
-def is_answer(act: Act, words: str) -> bool:
-    """Whether the words speak of a move at the question's own place, legal or not."""
-    asked = act.state.asked
-    if asked is None:
-        return False
-    from player.wording.hear import NotAMove, hear
-
-    heard_words = hear(asked.ask.place.board(), words, language=act.state.sheet.language)
-    return not isinstance(heard_words, NotAMove)
+        act.note(heard_words.sentence)

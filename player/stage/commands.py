@@ -59,7 +59,7 @@ def go_on(act: Act, _: str) -> None:
         act.sleep()
         act.next_step()
     elif frame.doing == "asked":
-        act.note("A question stands here. Answer it, ask for a nudge, or say 'tell me'.")
+        act.note("A question stands here. Answer it, ask for a nudge, say 'tell me', or 'skip' it.")
     elif frame.doing == "wandering":
         wandering.home(act)
     elif frame.doing == "over":

@@ -7,6 +7,7 @@ import re
 from rapidfuzz import fuzz, process
 
 from player.cues.sheet import Sheet, Step
+from player.stage import asking
 from player.stage.act import Act
 from player.stage.wandering import home
 
@@ -116,7 +117,7 @@ def audible(step: Step, ear: bool) -> bool:
 
 
 def skip(act: Act) -> None:
-    """Leave the innermost aside; its return is heard. Elsewhere, leave this sentence."""
+    """Leave the innermost aside; its return is heard. Elsewhere, leave this question or this sentence."""
     frame = act.top
     if frame.why in ("reply", "nudge", "note"):
         leave(act)
@@ -129,7 +130,7 @@ def skip(act: Act) -> None:
         seek_in(act, act.state.sheet.scopes[scopes[-1]].last)
         return
     if frame.asked is not None:
-        act.note("A question stands here. Answer it, say 'tell me', or go on with 'go on'.")
+        asking.reveal(act, "passed")
         return
     if frame.doing == "over":
         act.note("The lesson is told.")

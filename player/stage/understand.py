@@ -10,7 +10,6 @@ from player.cues.sheet import Sheet
 from player.stage.inputs import Did
 from player.stage.registry import ACTIONS, phrases
 from player.stage.state import State
-from player.wording.hear import NotAMove, hear
 
 _LEAD = re.compile(r"^(please|could you|can you|i want to|let's|let us)\s+", re.I)
 
@@ -76,10 +75,3 @@ def near_verb(text: str) -> str | None:
     names = [word for action in ACTIONS for word in action.words]
     found = process.extractOne(first, names, scorer=fuzz.ratio, score_cutoff=72)
     return found[0] if found else None
-
-
-def is_move_like(state: State, text: str) -> bool:
-    """Whether these words are about a move here, legal or not."""
-    if not state.place.playable:
-        return False
-    return not isinstance(hear(state.place.board(), text, language=state.sheet.language), NotAMove)

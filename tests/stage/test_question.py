@@ -98,7 +98,9 @@ def test_what_is_illegal_double_or_unclear_is_never_a_try(text: str) -> None:
 
 
 def test_which_is_settled_by_one_word() -> None:
-    source = LESSON.replace("{Nf6} comes next.", "{Nf6} comes next.\n\n{d3} {e6}.")
+    source = LESSON.replace("{Nf6} comes next.", "{Nf6} comes next.\n\n{d3} {h6}.").replace(
+        "{d3}. And there", "{b3}. And there"
+    )
     playing = Playing(sheet_of(source)).start()
     playing.type("knight to d2")
     assert playing.state.which is not None
