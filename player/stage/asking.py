@@ -261,7 +261,11 @@ def judge(act: Act, asked: Asked, text: str) -> None:
     ask = asked.ask
     meant = understood(ask, text)
     if meant is None:
-        act.note(what_is_wanted(ask))
+        off = off_board(text) if ask.kind == "square" else None
+        if off is not None:
+            act.note(f"{off} is off the board: the files go from a to h, the ranks from 1 to 8.", "board")
+        else:
+            act.note(what_is_wanted(ask))
         return
     if is_right(ask, meant):
         right(act, asked, text, " ".join(meant))
@@ -300,6 +304,12 @@ def understood(ask: Ask, text: str) -> tuple[str, ...] | None:
     if ask.kind == "choice":
         return chosen(ask, low)
     return (low,) if low else None
+
+
+def off_board(text: str) -> str | None:
+    """A word that is shaped like a square and names none."""
+    found = re.search(r"\b[a-z]\d\b", text.casefold())
+    return found.group() if found else None
 
 
 def chosen(ask: Ask, low: str) -> tuple[str, ...] | None:
