@@ -12,6 +12,7 @@ from player.facts.place import Place
 from player.script.found import short
 from player.script.hearing import Lost, move_of
 from player.script.here import Game, Here, Line, Numbered
+from player.script.told import Turn
 
 _AFTER = re.compile(r"after\s+(?P<number>\d{1,4})\s*(?P<dots>\.\.\.|\.)\s*(?P<move>\S.*)", re.IGNORECASE)
 _BACK = re.compile(r"back\s+(?P<count>\d{1,4}|[a-z]+)\s+moves?", re.IGNORECASE)
@@ -165,8 +166,6 @@ def _after(found: re.Match[str], here: Here, language: str) -> Arrived | NoBoard
 
 def numbered_way(here: Here) -> list[Numbered]:
     """The moves that led here, with their numbers."""
-    from player.script.told import Turn
-
     way: list[Numbered] = []
     place = Place(here.place.root)
     board = place.board()

@@ -10,13 +10,13 @@ from player.script.bits import plain
 from player.script.found import Found, short
 from player.script.hearing import Lost, turns_of
 from player.script.here import Here, why_impossible
-from player.script.marks import Unshown, said_of, shown_of, shown_value
-from player.script.model import Bits, Brace, Words
+from player.script.marks import Unshown, no_hit, said_of, shown_of, shown_value
+from player.script.model import Bits, Brace, Spot, Words
 from player.script.movefacts import MoveFacts, move_facts
 from player.script.notation_against import notation_against, written_moves
 from player.script.prose import OutsideMoves
 from player.script.textmaker import Landing, TextMaker
-from player.script.told import Text, Turn
+from player.script.told import Shown, Text, Turn
 from player.script.words_against import words_against
 
 _SEGMENT = re.compile(r"\\.|\\|\*|[^\\*]+")
@@ -60,7 +60,7 @@ class Braces:
                     self._outside.look(bit, here)
                 maker.say(bit.text)
             elif (value := shown_value(bit.deed)) is not None:
-                self._show(bit, value, maker)
+                self._show(bit, value, here, maker)
             elif still:
                 self._refuse(bit, still, maker)
             else:
@@ -68,16 +68,23 @@ class Braces:
         self._outside.settle(maker.landings)
         return Said(maker.text(), tuple(maker.landings))
 
-    def _show(self, brace: Brace, value: str, maker: TextMaker) -> None:
+    def _show(self, brace: Brace, value: str, here: Here, maker: TextMaker) -> None:
         shown = shown_of(value)
         at = maker.at
         if isinstance(shown, Unshown):
             self._found.fault(brace.spot, "bad-show", shown.message, "{show e5: this square}")
         else:
             maker.do(at, shown, brace.spot, brace.stamp_ms)
+            self.doubt_hits(shown, here, brace.spot)
         if brace.words is not None and len(_segments(brace.words)) > 1:
             self._star_fault(brace, 0)
         _say(said_of(value) if brace.words is None else _without_stars(brace.words), maker)
+
+    def doubt_hits(self, shown: Shown, here: Here, spot: Spot) -> None:
+        """A query where a man is shown to hit what it does not."""
+        doubt = "" if here.lost else no_hit(shown, here.board)
+        if doubt:
+            self._found.query(spot, "no-hit", doubt)
 
     def _refuse(self, brace: Brace, what: str, maker: TextMaker) -> None:
         self._found.fault(
@@ -116,17 +123,12 @@ class Braces:
         if here.lost:
             return None
         if not here.playable:
-            here.lost = True
-            self._found.fault(
-                brace.spot,
-                "impossible-board",
-                f"{why_impossible(here.board)} This can be looked at, but no move can be made in it.",
-            )
+            why = f"{why_impossible(here.board)} This can be looked at, but no move can be made in it."
+            self._lose(here, brace.spot, Lost("impossible-board", why))
             return None
         moves = turns_of(here.board, brace.deed, self._language)
         if isinstance(moves, Lost):
-            here.lost = True
-            self._found.fault(brace.spot, moves.code, moves.message, moves.fix)
+            self._lose(here, self._lost_at(brace, moves), moves)
             return None
         turns = []
         for move in moves:
@@ -135,6 +137,23 @@ class Braces:
             turns.append(here.play(move))
         notation_against(brace.deed, turns, brace.spot, self._found)
         return turns
+
+    def _lose(self, here: Here, spot: Spot, lost: Lost) -> None:
+        """From here on the moves are only words; said once."""
+        here.lost = True
+        if not here.excused:
+            self._found.fault(spot, lost.code, lost.message, lost.fix)
+
+    def _lost_at(self, brace: Brace, lost: Lost) -> Spot:
+        """The lost one of several moves in notation; else the whole brace."""
+        written = written_moves(brace.deed)
+        if len(written) < 2 or not 0 < lost.at < len(written):
+            return brace.spot
+        spot = near = Spot(brace.spot.line, brace.spot.column)
+        for move in written[: lost.at + 1]:
+            spot = self._found.where(move.text, near)
+            near = Spot(spot.line, spot.column + spot.width)
+        return spot
 
     def _starred(
         self, brace: Brace, segments: list[str], turns: list[Turn], facts: list[MoveFacts], maker: TextMaker

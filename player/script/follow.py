@@ -42,7 +42,7 @@ class _Follower:
         self.found = Found(lesson.source)
         self.braces = Braces(self.found, self.language)
         self.questions = Questions(self.found, self.braces, self.language)
-        self.lines = KeyLines(self.found, self.language)
+        self.lines = KeyLines(self.found, self.braces, self.language)
         self.ideas: dict[str, IdeaLine] = {}
         self.abouts: list[tuple[str, QuestionBlock]] = []
 
@@ -113,6 +113,7 @@ class _Follower:
             down = here.fork_before_last()
             if down is None:
                 down = here.fork()
+                down.excused = True
                 if not here.lost:
                     self.found.fault(
                         block.spot,
@@ -127,9 +128,8 @@ class _Follower:
             for change in bad if not here.lost else ():
                 spot = self.found.where(change.text, block.spot)
                 self.found.fault(spot, "bad-imagine", change.message, change.fix or EXAMPLES["imagine"])
-            lost = here.lost
             down.set(place)
-            down.lost = lost
+            down.lost, down.excused = here.lost, here.excused or bool(bad)
         inner = down.place
         title = self.braces.still(block.title, down, f"The words of an {block.kind}")
         body = tuple(self.body(block.body, down))

@@ -8,7 +8,10 @@ from dataclasses import dataclass
 import chess
 
 from player.script.found import short
-from player.wording.hearing import Ambiguous, Illegal, NotAMove
+from player.script.notation_against import written_moves
+from player.wording.hear import hear
+from player.wording.hearing import Ambiguous, Illegal, MoveHeard, NotAMove
+from player.wording.turns import hear_turns
 
 _PARTING = re.compile(r",? (?:and|then|und|dann|et|puis|y|luego)(?: then)? |, |; ")
 _LOOSE_END = re.compile(r"[\s.,;!?]+$")
@@ -16,17 +19,19 @@ _LOOSE_END = re.compile(r"[\s.,;!?]+$")
 
 @dataclass(frozen=True, slots=True)
 class Lost:
-    """Words that do not mean exactly one legal move: a fault's code, message and example."""
+    """Words that do not mean exactly one legal move: a fault's code, message and example.
+
+    Of several moves in notation `at` is the number, from 0, of the lost one.
+    """
 
     code: str
     message: str
     fix: str = ""
+    at: int = 0
 
 
 def turns_of(board: chess.Board, deed: str, language: str) -> tuple[chess.Move, ...] | Lost:
     """The moves that a brace means, one after another."""
-    from player.wording.turns import hear_turns
-
     heard = hear_turns(board, deed, language=language)
     if isinstance(heard, tuple):
         return heard
@@ -35,25 +40,25 @@ def turns_of(board: chess.Board, deed: str, language: str) -> tuple[chess.Move, 
 
 def move_of(board: chess.Board, said: str, language: str) -> chess.Move | Lost:
     """The one move that some words mean, in any accepted wording."""
-    from player.wording.hear import hear
-    from player.wording.hearing import MoveHeard
-
     heard = hear(board, said, language=language, script=True)
     return heard.move if isinstance(heard, MoveHeard) else _lost(board, said, heard)
 
 
 def _lost(board: chess.Board, said: str, heard: Ambiguous | Illegal | NotAMove) -> Lost:
     there = chess.Board(heard.fen) if heard.fen else board
+    written = written_moves(said)
+    if len(written) > heard.at > 0:
+        said = written[heard.at].text
     if isinstance(heard, NotAMove):
-        return Lost("not-a-move", heard.sentence)
+        return Lost("not-a-move", heard.sentence, at=heard.at)
     if isinstance(heard, Illegal):
-        return Lost("illegal-move", f"{heard.sentence}{_of_that_kind(there, said)}")
+        return Lost("illegal-move", f"{heard.sentence}{_of_that_kind(there, said)}", at=heard.at)
     names = [there.san(move) for move in heard.moves]
     if len(names) == 2:
         message = f"Two moves fit here: {names[0]} and {names[1]}."
     else:
         message = f"More than one move fits here: {', '.join(names)}."
-    return Lost("ambiguous-move", message, _exact(names[0], said) if names else "")
+    return Lost("ambiguous-move", message, _exact(names[0], said) if names else "", heard.at)
 
 
 def _two_in_words(board: chess.Board, deed: str, language: str) -> Lost | None:

@@ -41,7 +41,8 @@ class Here:
 
     `last` is the move just told in this game. `floor` is how many of the place's moves were there when this
     depth began; the ones above it were told at this depth. `lost` says that a move could not be followed, so
-    that the moves after it are only words. `line` is new whenever the board is set.
+    that the moves after it are only words; `excused`, that the board is not the one the script means, which
+    has been told already: a move lost then is not told again. `line` is new whenever the board is set.
     """
 
     place: Place
@@ -50,6 +51,7 @@ class Here:
     last: Turn | None = None
     floor: int = 0
     lost: bool = False
+    excused: bool = False
     in_game: bool = True
     playable: bool = True
     line: Line = field(default_factory=Line)
@@ -76,6 +78,7 @@ class Here:
             last=self.last,
             floor=len(self.place.moves),
             lost=self.lost,
+            excused=self.excused,
             in_game=False,
             playable=self.playable,
             line=Line(self.place, self.place),
@@ -100,7 +103,7 @@ class Here:
         self.playable = is_playable(self.board)
         self.last = None
         self.floor = 0
-        self.lost = False
+        self.lost = self.excused = False
         self.in_game = in_game
         self.line = Line(place, place)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from player.script.boards import MarkMade, NoBoard, board_of, is_reserved, mark_key
+from player.script.braces import Braces
 from player.script.examples import EXAMPLES
 from player.script.found import Found
 from player.script.games import game_names
@@ -28,8 +29,9 @@ from player.script.told import (
 class KeyLines:
     """Tells the key lines of one lesson; `marks` has the marks made so far, by their `mark_key`."""
 
-    def __init__(self, found: Found, language: str) -> None:
+    def __init__(self, found: Found, braces: Braces, language: str) -> None:
         self.found = found
+        self._braces = braces
         self.language = language
         self.marks: dict[str, MarkMade] = {}
 
@@ -47,7 +49,9 @@ class KeyLines:
         if line.key == "fine":
             return [ToldFine(line.value, line.spot)]
         if line.key == "claim":
-            return [] if here.lost else [ToldClaim(line.value, here.place, here.last, line.spot)]
+            return (
+                [] if here.lost or here.excused else [ToldClaim(line.value, here.place, here.last, line.spot)]
+            )
         if line.key == "pause":
             ms = pause_ms(line.value)
             if ms is None:
@@ -62,6 +66,7 @@ class KeyLines:
                 self.found.where(shown.text, line.spot), "bad-show", shown.message, EXAMPLES["show"]
             )
             return []
+        self._braces.doubt_hits(shown, here, line.spot)
         return [ToldShow(shown, here.place, line.stamp_ms, line.spot)]
 
     def _board(self, line: Line, here: Here) -> list[Told]:

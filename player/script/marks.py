@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+import chess
+
 from player.script.told import Mark, Shown
 
 _SHOW = re.compile(r"show(?:\s+(?P<value>.*))?", re.DOTALL | re.IGNORECASE)
@@ -72,6 +74,19 @@ def shown_of(value: str) -> Shown | Unshown:
     if not marks:
         return Unshown(FORMS, value)
     return Shown(tuple(dict.fromkeys(marks)), meaning)
+
+
+def no_hit(shown: Shown, board: chess.Board) -> str:
+    """What is not so of who hits whom on this board, in a sentence; "" where all of it is."""
+    for mark in shown.marks:
+        if mark.kind != "hit":
+            continue
+        man = board.piece_at(chess.parse_square(mark.square))
+        if man is None:
+            return f"Nothing stands on {mark.square} that could hit {mark.to}."
+        if chess.parse_square(mark.to) not in board.attacks(chess.parse_square(mark.square)):
+            return f"The {chess.PIECE_NAMES[man.piece_type]} on {mark.square} does not hit {mark.to}."
+    return ""
 
 
 FORMS = (

@@ -155,6 +155,7 @@ CASES: dict[str, tuple[str, ...]] = {
     "game-late": (OPENED + "game: Calder - Orme, Reading Room 1998, 1-0\n\n{Nf6}.\n",),
     # Cues.
     "bad-show": (OPENED + "show: the door\n", OPENED + "{show e9: here}.\n", OPENED + "show: e4-e4\n"),
+    "no-hit": (OPENED + "show: e5 to d4\n", OPENED + "{show d5 to c4, e5: the pawn} looks.\n"),
     "bad-length": (OPENED + "pause: long\n", OPENED + "question: Where to?\n  think: long\n\n{Nf6}.\n"),
     "idea-twice": (OPENED + "idea the lamp: Light.\n\nidea The Lamp: More light.\n",),
 }

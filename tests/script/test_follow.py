@@ -382,3 +382,19 @@ def test_castling_rights_and_en_passant_fall_in_an_imagined_position() -> None:
 def test_exact_notation_wins_over_other_readings() -> None:
     source = "board: White Kg1 Bd2 pb2; Black Kg8 Nc3 pa7; White to move\n\n{bxc3}.\n"
     assert list(moves_told(told(source))) == [["main", "bxc3"]]
+
+
+def test_the_lost_one_of_several_moves_is_pointed_at() -> None:
+    source = "title: x\n\nNow {1. e4 e5 2. Nf6 Nc6} and on.\n"
+    (fault,) = outcome_of(source).faults
+    assert (fault.line, fault.column, fault.width) == (3, 18, 3)
+    assert "Legal knight moves: Nh3, Nf3, Ne2, Nc3, Na3" in fault.message
+
+
+@pytest.mark.parametrize(
+    "block", ["imagine: remove e4\n  {e5} {Nf9}.\n  claim: x", "instead: x\n  {e5} {Nf9}."]
+)
+def test_in_a_block_that_begins_wrongly_only_that_is_told(block: str) -> None:
+    said = outcome_of(f"title: x\n\n{block}\n\n{{e4}}.\n")
+    assert len(said.faults) == 1
+    assert list(moves_told(said.told.body)) == [["main", "e4"]]
