@@ -11,6 +11,9 @@ from typing import TYPE_CHECKING, Literal, cast
 if TYPE_CHECKING:
     from lark import Lark, Token
 
+_COMMON = re.compile(r"(?:[^{}\\]|\{[^{}\\@]*\})*")
+_PART = re.compile(r"\{(?P<inside>[^{}]*)\}|[^{}]+")
+_SPLIT = re.compile(r":(?=\s|$)")
 _SCAN = re.compile(r"\\.|[{}]")
 _NO_BRACES = str.maketrans("{}\\", "   ")
 MOST_BROKEN = 12
@@ -55,12 +58,12 @@ Raw = Piece | RawBrace
 
 def parse(text: str) -> tuple[list[Raw], list[Broken]]:
     """The words and braces of one logical line; broken braces are mended, and told."""
-    if "{" not in text and "}" not in text:
-        return ([Piece(text, 0)] if text else []), []
+    if _COMMON.fullmatch(text):
+        return _common(text), []
     from lark.exceptions import UnexpectedInput
 
     try:
-        return _parsed(text, 0), []
+        return by_grammar(text), []
     except UnexpectedInput:
         pass
     raws: list[Raw] = []
@@ -73,6 +76,27 @@ def parse(text: str) -> tuple[list[Raw], list[Broken]]:
             broken.append(Broken("order", where, where + 1))
             raws.append(Piece(part.strip("{}"), at))
     return raws, broken
+
+
+def by_grammar(text: str) -> list[Raw]:
+    """The same by the grammar alone; lark's UnexpectedInput where the text is not one of its lines."""
+    return _parsed(text, 0)
+
+
+def _common(text: str) -> list[Raw]:
+    """Lines without a backslash, a stamp or a broken brace, as nearly all are; they need no grammar loaded."""
+    raws: list[Raw] = []
+    for found in _PART.finditer(text):
+        inside = found["inside"]
+        if inside is None:
+            raws.append(Piece(found[0], found.start()))
+            continue
+        at = found.start() + 1
+        colon = _SPLIT.search(inside)
+        deed = inside[: colon.start()] if colon else inside
+        say = Piece(inside[colon.end() :], at + colon.end()) if colon else None
+        raws.append(RawBrace(Piece(deed, at), None, say, found.start(), found.end()))
+    return raws
 
 
 @lru_cache(maxsize=1)

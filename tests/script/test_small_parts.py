@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import chess
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from player.facts.place import Place
 from player.script.answers import answers_of, kind_of
@@ -14,7 +16,7 @@ from player.script.here import beginning
 from player.script.imagine import imagined
 from player.script.keys import KEYS, is_one_letter_off, near_key
 from player.script.marks import Unshown, shown_of
-from player.script.parse import Piece, RawBrace, parse
+from player.script.parse import Piece, RawBrace, by_grammar, parse
 from player.script.physical import physical_lines
 from player.script.stretch import joined
 from player.script.times import length_ms, pause_ms
@@ -290,6 +292,35 @@ def test_pieces_of_a_line_know_where_they_stood() -> None:
     for piece in (on, so, brace.deed, brace.stamp, brace.say):
         assert text[piece.at : piece.end] == piece.text
     assert text[brace.start : brace.end] == "{Nf3 @0:16.4: out}"
+
+
+@given(st.text(st.sampled_from('ab N3{}{}:: @\\*."é'), max_size=40))
+def test_common_lines_are_taken_apart_as_the_grammar_does(text: str) -> None:
+    pieces, broken = parse(text)
+    if not broken:
+        assert pieces == by_grammar(text)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "",
+        "a",
+        "{a}",
+        "{}",
+        "{:}",
+        "{: a}",
+        "{a:}",
+        "{a: b: c}",
+        "{a:b: c}",
+        "{a}{b}",
+        " {a} ",
+        "{a b:c:}",
+        "x:y",
+    ],
+)
+def test_common_lines_by_example(text: str) -> None:
+    assert parse(text) == (by_grammar(text), [])
 
 
 def test_a_stretch_points_back_into_its_lines() -> None:
