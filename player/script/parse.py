@@ -84,7 +84,7 @@ def by_grammar(text: str) -> list[Raw]:
 
 
 def _common(text: str) -> list[Raw]:
-    """Lines without a backslash, a stamp or a broken brace, as nearly all are; they need no grammar loaded."""
+    """Lines without a backslash, a stamp or a broken brace, as nearly all are: no grammar is loaded."""
     raws: list[Raw] = []
     for found in _PART.finditer(text):
         inside = found["inside"]
