@@ -41,9 +41,14 @@ def last_move(place: Place) -> str:
         return ""
     if place.last == "0000":
         return "a pass"
-    before = Place(place.root, place.moves[:-1]).board()
+    before = _position(Place(place.root, place.moves[:-1]))
     spoken = say(before, chess.Move.from_uci(place.last)).spoken
     return f"castling{spoken.removeprefix('castles')}" if spoken.startswith("castles") else spoken
+
+
+def _position(place: Place) -> chess.Board:
+    """The board of a place without its moves, which are slow to copy."""
+    return chess.Board(place.fen)
 
 
 def state_of(board: chess.Board) -> str:
@@ -61,7 +66,7 @@ def entering(kind: Block, outer: Place, inner: Place, name_of_mark: str = "") ->
     if kind == "retell":
         return f"Once more from {name_of_mark.strip().rstrip('.')}."
     if kind == "imagine":
-        return imagining(outer.board(), inner.board())
+        return imagining(_position(outer), _position(inner))
     if kind == "instead" and inner != outer and (move := last_move(outer)):
         return f"Instead of {move}:"
     return "An aside."
@@ -107,12 +112,12 @@ def returning(kind: Block, into: Block, place: Place) -> str:
     move = last_move(place)
     after = f", after {move}" if move else ""
     head = "The board is as it was" if kind == "imagine" else f"Back to the {_CALLED.get(into, 'lesson')}"
-    return f"{head}{after}; {state_of(place.board())}."
+    return f"{head}{after}; {state_of(_position(place))}."
 
 
 def new_board(words: str, place: Place, of_mark: bool = False) -> str:
     """What a `board:` line does, in words; `words` names a mark where `of_mark` says so."""
-    board = place.board()
+    board = _position(place)
     if place == Place():
         return f"The starting position; {state_of(board)}."
     move = last_move(place)
@@ -126,7 +131,7 @@ def new_board(words: str, place: Place, of_mark: bool = False) -> str:
 
 def whole_position(place: Place) -> str:
     """Every man on the board, and who is to move."""
-    return describe(place.board(), "pieces")
+    return describe(_position(place), "pieces")
 
 
 def showing(marks: Iterable[tuple[str, str, str]], meaning: str = "") -> str:

@@ -22,6 +22,7 @@ from player.wording.tokens import Run, Slot, plain, slots
 
 __all__ = ["Ambiguous", "Hearing", "Illegal", "MoveHeard", "NotAMove", "hear"]
 
+_RIGHT_CAPITALS = re.compile(r"[^\W\d_][a-h]?[1-8]?[x:-]?[a-h][1-8](?:[=/(]?[A-Z]\)?)?(?:e\.?p\.?)?[+#!?]*")
 _PLAIN_SAN = re.compile(
     r"(?:[NRQK][a-h]?[1-8]?x?[a-h][1-8]|B[a-h]?[1-8]?x?[a-h][1-8]|[ac-h]x[a-h][1-8]|[a-h][1-8])[+#]?|O-O(?:-O)?[+#]?"
 )
@@ -118,7 +119,7 @@ def _exact_script(
     text: str, found: list[Meaning], board: chess.Board, legal: list[chess.Move], words: Language
 ) -> chess.Move | None:
     """In a script: the move of exact notation, where a small letter is a file and a capital a man."""
-    if " " in text or not re.search(r"[1-8]", text):
+    if " " in text or not _RIGHT_CAPITALS.fullmatch(text):
         return None
     first = text[0]
     if first.lower() not in words.by_letter or first.lower() not in "abcdefgh" or first in FIGURINES:

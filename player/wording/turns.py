@@ -14,7 +14,7 @@ from player.wording.notation import FIGURINES
 from player.wording.tokens import plain, slots
 
 _NUMBER = re.compile(r"^\d+\s*(?:\.+|…)?$")
-_GLUED_NUMBER = re.compile(r"^\d+\s*(?:\.+|…)(?=\D)")
+_GLUED_NUMBER = re.compile(r"^\d+\s*(?:\.+|…)(?=\D|0\W?0)")
 _PASSANT = re.compile(r"^\(?e\.?p\.?\)?[+#]?$", re.IGNORECASE)
 _GLYPHS = re.compile(r"^(?:[!?+#=]+|\$\d+)$")
 
