@@ -39,11 +39,6 @@ _WANTED = {
     "words": "a few words",
 }
 _BLOCKS = {"aside": "aside", "instead": "aside", "imagine": "imagined position", "retell": "retelling"}
-    "aside": "an aside",
-    "instead": "an aside",
-    "imagine": "an imagined position",
-    "retell": "once more",
-}
 
 Line = tuple[str, str]
 

@@ -1,0 +1,17 @@
+"""How a run ends, for the shell."""
+
+from __future__ import annotations
+
+from enum import IntEnum
+
+
+class Code(IntEnum):
+    """`FINE`: as asked. `FAULTS`: a lesson has faults. `UNUSABLE`: it could not be done at all.
+
+    `STOPPED` is the shells' own number for Ctrl-C (128 and the number of SIGINT).
+    """
+
+    FINE = 0
+    FAULTS = 1
+    UNUSABLE = 2
+    STOPPED = 130

@@ -1,0 +1,133 @@
+"""The `moveteller` command: which file does which command, and how troubles are told."""
+
+from __future__ import annotations
+
+import contextlib
+import importlib
+import os
+import sys
+from collections.abc import Sequence
+from typing import Any
+
+import click
+
+from player.cli.codes import Code
+from player.world.trouble import Trouble, in_words
+from player.world.world import World, real_world
+
+COMMANDS: dict[str, tuple[str, str]] = {
+    "play": ("play", "Play a lesson."),
+    "new": ("new", "Write a five-line lesson that already plays."),
+    "check": ("check", "Check what lessons say against the board."),
+    "time": ("time", "Measure a lesson with the voice and write its time stamps."),
+    "cues": ("cues", "Print the told lesson on a clock, one happening a line."),
+    "say": ("say", "Say a move of a position in words."),
+    "hear": ("hear", "Tell which move some words mean in a position."),
+    "describe": ("describe", "Describe a position in words."),
+    "ready": ("ready", "Try what works on this machine, and say what to do about the rest."),
+    "help": ("help", "Print a page of help."),
+}
+
+
+class Lazy(click.Group):
+    """A group whose commands are imported when they are used, and not to be listed."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, name: str) -> click.Command | None:
+        if name not in COMMANDS:
+            return None
+        command: click.Command = importlib.import_module(f"player.cli.{COMMANDS[name][0]}").command
+        return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        try:
+            return super().resolve_command(ctx, args)
+        except click.UsageError as error:
+            near = _near(args[0])
+            hint = f" Did you mean '{near}'?" if near else " 'moveteller help' lists the commands."
+            raise click.UsageError(f"There is no command '{args[0]}'.{hint}", ctx) from error
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, about) for name, (_, about) in COMMANDS.items()])
+
+
+@click.command(cls=Lazy, invoke_without_command=True)
+@click.version_option(package_name="moveteller", prog_name="moveteller", message="%(prog)s %(version)s")
+@click.pass_context
+def group(ctx: click.Context) -> None:
+    """Narrated chess lessons, told and asked in a terminal. Without a command: the shelf of lessons."""
+    if ctx.invoked_subcommand is None:
+        from player.cli.shelf import shelf
+
+        ctx.exit(shelf(ctx.obj))
+
+
+def run(arguments: Sequence[str], world: World) -> int:
+    """Run the command in this world and return its exit code; troubles are told in a sentence or two."""
+    try:
+        code = group.main(args=list(arguments), prog_name="moveteller", standalone_mode=False, obj=world)
+        return int(code) if isinstance(code, int) else Code.FINE
+    except click.ClickException as error:
+        return _told(world, _sentence(error))
+    except click.exceptions.Exit as ended:
+        return ended.exit_code
+    except (click.Abort, KeyboardInterrupt):
+        return Code.STOPPED
+    except Trouble as trouble:
+        return _told(world, str(trouble))
+    except BrokenPipeError:
+        # Whoever read our output has had enough.
+        _silence(world)
+        return Code.FINE
+    except OSError as error:
+        return _told(world, in_words(error))
+
+
+def main() -> int:
+    """The entry of the `moveteller` command."""
+    try:
+        world = real_world()
+    except Trouble as trouble:
+        print(trouble, file=sys.stderr)
+        return Code.UNUSABLE
+    code = run(sys.argv[1:], world)
+    try:
+        world.stdout.flush()
+    except BrokenPipeError:
+        _silence(world)
+    except OSError as error:
+        return _told(world, in_words(error))
+    return code
+
+
+def _told(world: World, sentence: str) -> int:
+    with contextlib.suppress(OSError):
+        print(f"moveteller: {sentence}", file=world.stderr, flush=True)
+    return Code.UNUSABLE
+
+
+def _sentence(error: click.ClickException) -> str:
+    text = error.format_message().strip()
+    text = text if text.endswith((".", "?", "!")) else f"{text}."
+    ctx: Any = getattr(error, "ctx", None)
+    if isinstance(error, click.UsageError) and ctx is not None and ctx.parent is not None:
+        return f"{text} 'moveteller {ctx.info_name} --help' tells how it is used."
+    return text
+
+
+def _near(name: str) -> str | None:
+    from rapidfuzz import fuzz, process
+
+    found = process.extractOne(name, list(COMMANDS), scorer=fuzz.ratio, score_cutoff=60)
+    return found[0] if found else None
+
+
+def _silence(world: World) -> None:
+    """Have the output lead nowhere, so that nothing is complained of when the program ends."""
+    with contextlib.suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), world.stdout.fileno())

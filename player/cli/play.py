@@ -1,0 +1,232 @@
+"""`moveteller play`: tell a lesson, line by line or on the screen."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from contextlib import ExitStack
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TextIO
+
+import chess
+import click
+
+from player.cli.later import part
+from player.cli.lessons import Opened, find_lesson, read_script
+from player.cues.sheet import Sheet
+from player.facts.place import Place
+from player.session.learn import Learn
+from player.session.session import Listener, Session, Told
+from player.stage.state import Telling
+from player.voice.speaker import Notice, Speaker
+from player.world.settings import Settings, load_settings, settings_path
+from player.world.trouble import Trouble
+from player.world.world import World
+
+
+@dataclass(frozen=True)
+class Wishes:
+    """What was asked for on the command line; None where nothing was said about it."""
+
+    lines: bool = False
+    hands_free: bool = False
+    mute: bool = False
+    at: str = ""
+    speed: float | None = None
+    voice: str | None = None
+    questions_only: bool = False
+    at_once: bool = False
+    ear: bool = False
+    width: int | None = None
+    fresh: bool = False
+    journal: Path | None = None
+    record: Path | None = None
+
+
+@click.command("play")
+@click.argument("lesson")
+@click.option("--lines", is_flag=True, help="Line by line, for screen readers, pipes and plain terminals.")
+@click.option("--hands-free", is_flag=True, help="Everything in words, and questions pass by themselves.")
+@click.option("--mute", is_flag=True, help="No voice.")
+@click.option("--at", default="", metavar="PLACE", help="Begin at 3:20, at 'part 2' or at 'question 4'.")
+@click.option("--speed", type=click.FloatRange(0.5, 3.0), help="The pace of the voice, 1 being its own.")
+@click.option("--voice", metavar="NAME", help="Which voice speaks; 'on' for the usual one.")
+@click.option("--questions-only", is_flag=True, help="Only the questions, without the telling.")
+@click.option("--at-once", is_flag=True, help="Tell without waiting, for pipes and tests.")
+@click.option("--ear", is_flag=True, help="Announce everything in words.")
+@click.option("--width", type=click.IntRange(10, 1000), metavar="N", help="Lines of at most N cells.")
+@click.option("--fresh", is_flag=True, help="From the start, even where a place was kept.")
+@click.option(
+    "--journal", type=click.Path(path_type=Path, dir_okay=False), help="Keep the place in this file."
+)
+@click.option(
+    "--record-happenings",
+    "record",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="Write every happening to this file, one JSON object a line.",
+)
+@click.pass_obj
+def command(world: World, lesson: str, **wishes: object) -> int:
+    """Play LESSON: a script, a folder of them, or the name or number of a demo lesson."""
+    return play(world, find_lesson(world, lesson), Wishes(**wishes))  # type: ignore[arg-type]
+
+
+def play(world: World, path: Path, wishes: Wishes) -> int:
+    """Play a script in the skin that this terminal and the wishes call for."""
+    opened = read_script(path)
+    sheet = opened.sheet
+    if not sheet.steps or len(sheet.steps) < 2:
+        raise Trouble(f"There is nothing to tell in {path}. 'moveteller check' says what is wrong with it.")
+    settings = load_settings(settings_path(world.folders.config))
+    for note in settings.notes:
+        print(note, file=world.stderr)
+    _warn(world, opened)
+    lines = wants_lines(world, wishes)
+    telling = chosen(Telling(), settings.settings, wishes, lines=lines)
+    with ExitStack() as files:
+        record = files.enter_context(_written(wishes.record)) if wishes.record else None
+        opening = _opening(world, opened, sheet, telling, settings.settings, wishes, lines, record)
+        if lines:
+            from player.lines.play import play_lines
+
+            width = wishes.width if wishes.width is not None else settings.settings.line_width
+            return play_lines(sheet, world, opening, width=width)
+        play_lesson = part("player.screen.app", "play_lesson")
+        if play_lesson is None:
+            raise Trouble("This installation has no screen. 'moveteller play --lines' tells it line by line.")
+        return int(play_lesson(sheet, telling, world, opening))
+
+
+def wants_lines(world: World, wishes: Wishes) -> bool:
+    """Whether the line skin plays: asked for, or all that this terminal can do."""
+    terminal = world.stdin_is_terminal and world.stdout_is_terminal and not world.terminal_is_plain
+    return wishes.lines or wishes.at_once or not terminal
+
+
+def chosen(
+    telling: Telling, settings: Settings, wishes: Wishes, *, lines: bool, again: bool = False
+) -> Telling:
+    """The settings of this telling: what was asked for now, over what was chosen once and for all.
+
+    With `again` a lesson is taken up: `telling` is how it was told, and only what was asked for now, and what
+    the skin itself calls for, changes.
+    """
+    if not again:
+        telling = replace(
+            telling,
+            speed=settings.speed,
+            silence=settings.silence_scale,
+            wait=settings.think == "wait",
+            ear=settings.ear,
+            voice=not settings.mute,
+        )
+        if lines:
+            telling = replace(telling, voice=False)
+    if wishes.speed is not None:
+        telling = replace(telling, speed=wishes.speed)
+    if wishes.voice is not None:
+        telling = replace(telling, voice=True)
+    if wishes.mute:
+        telling = replace(telling, voice=False)
+    if wishes.ear or wishes.hands_free:
+        telling = replace(telling, ear=True)
+    if wishes.hands_free:
+        telling = replace(telling, wait=False, voice=not wishes.mute)
+    paced = lines and not wishes.at_once and not wishes.hands_free
+    if paced:
+        telling = replace(telling, wait=True)
+    return replace(
+        telling,
+        by_beat=paced,
+        at_once=wishes.at_once or paced,
+        questions_only=wishes.questions_only,
+    )
+
+
+def _opening(
+    world: World,
+    opened: Opened,
+    sheet: Sheet,
+    telling: Telling,
+    settings: Settings,
+    wishes: Wishes,
+    lines: bool,
+    record: TextIO | None,
+) -> Callable[[Listener], Session]:
+    from player.session.journal import journal_path
+    from player.session.opening import open_session
+    from player.session.record import as_json
+    from player.stage.seeking import target
+
+    if wishes.at and target(sheet, wishes.at) is None:
+        raise Trouble(
+            f"There is no '{wishes.at}' in this lesson. Say a time such as 3:20, 'part 2' or 'question 4'."
+        )
+    file = wishes.journal or journal_path(world.folders.state, opened.path)
+
+    def speaker() -> tuple[Speaker, str]:
+        from player.voice.choose import open_speaker
+
+        name = (
+            wishes.voice if wishes.voice not in (None, "on") else opened.lesson.header.voice or settings.voice
+        )
+        return open_speaker(
+            world.clock,
+            world.folders.cache / "sounds",
+            voice=name or None,
+            volume=settings.volume,
+            platform=world.platform,
+        )
+
+    def open_it(listener: Listener) -> Session:
+        def note(told: Told) -> None:
+            if record is not None and not isinstance(told, Notice):
+                record.write(json.dumps(as_json(told, sheet), ensure_ascii=False) + "\n")
+                record.flush()
+            listener(told)
+
+        return open_session(
+            sheet,
+            opened.source,
+            telling,
+            world.clock,
+            journal_file=file,
+            fresh=wishes.fresh,
+            at=wishes.at,
+            open_voice=speaker,
+            learn=_learn(),
+            listener=note,
+            chosen=lambda before: chosen(before, settings, wishes, lines=lines, again=True),
+        )
+
+    return open_it
+
+
+def _learn() -> Learn | None:
+    """What the board proves against a wrong move."""
+    refuted = part("player.wording.refuted", "refuted_sentence")
+    if refuted is None:
+        return None
+
+    def learn(place: Place, move: str) -> tuple[str, str]:
+        sentence, standing = refuted(place.board(), chess.Move.from_uci(move))
+        return str(sentence), str(standing)
+
+    return learn
+
+
+def _written(path: Path) -> TextIO:
+    return open(path, "w", encoding="utf-8", newline="\n")
+
+
+def _warn(world: World, opened: Opened) -> None:
+    """One sentence where the script has faults: the player tells what it can."""
+    faults = [fault for fault in opened.faults if fault.severity == "fault"]
+    if faults:
+        count = "a fault" if len(faults) == 1 else f"{len(faults)} faults"
+        print(
+            f"This script has {count}, the first in line {faults[0].line}; what can be told of it is told. "
+            "'moveteller check' names them.",
+            file=world.stderr,
+        )

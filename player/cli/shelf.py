@@ -1,0 +1,44 @@
+"""`moveteller` alone: the shelf of lessons."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from player.cli.later import part
+from player.cli.lessons import demo_scripts, header_of, scripts_in
+from player.world.clean import clean_line
+from player.world.world import World
+
+
+def shelf(world: World) -> int:
+    """Let the learner choose a lesson; without a real terminal, list them."""
+    lessons = lessons_at_hand(world)
+    if world.stdin_is_terminal and world.stdout_is_terminal and not world.terminal_is_plain:
+        from player.cli.play import Wishes, play
+        choose = part("player.screen.app", "shelf")
+        if choose is not None:
+            path = choose(world, lessons)
+            return 0 if path is None else play(world, path, Wishes())
+    if not lessons:
+        print("There is no lesson here. 'moveteller new NAME' writes one.", file=world.stdout)
+        return 0
+    series = ""
+    for path in lessons:
+        number, title, name = header_of(path)
+        if name and name != series:
+            print(f"{clean_line(name)}:", file=world.stdout)
+            series = name
+        place = f"{number}. " if name else ""
+        print(f"{place}{clean_line(title)}, in {clean_line(str(path))}", file=world.stdout)
+    print("Play one with: moveteller play LESSON", file=world.stdout)
+    return 0
+
+
+def lessons_at_hand(world: World) -> list[Path]:
+    """The lessons in the folder where we are, then the demo lessons."""
+    try:
+        here = scripts_in(world.here)
+    except OSError:
+        here = []
+    known = {path.resolve() for path in here}
+    return here + [path for path in demo_scripts() if path.resolve() not in known]
