@@ -29,8 +29,8 @@ class Keys:
 
 
 def ask_key(place: Place, kind: str, answers: Iterable[str]) -> str:
-    """The key of a question: position, kind and answers, whatever words it is asked in."""
-    return digest(place.board().epd(), kind, *sorted(answers))
+    """The key of a question: position (EPD), kind and answers, whatever words it is asked in."""
+    return digest(" ".join(place.fen.split(" ")[:4]), kind, *sorted(answers))
 
 
 def digest(*parts: str) -> str:

@@ -7,11 +7,10 @@ from functools import lru_cache
 
 from player.wording.prose_chunk import looks_like_move
 
-_END = re.compile(r"(?:[.!?…]|(?<=[\w.])\.)+(?:[\s]?»(?=\s|$)|[\"'”’“‘»«)\]}])*(?=\s|$)|[。！？]+[」』）]*")
+_END = re.compile(r"[.!?…]+(?:\s?»(?=\s|$)|[\"'”’“‘»«)\]}])*(?=\s|$)|[。！？]+[」』）]*")
 _OPENERS = "\"'“”„‘’«»([{¿¡–—-* \u00a0\u202f"
-_BEFORE = re.compile(r"\S+\Z")
 _NUMBER = re.compile(r"\d{1,3}")
-_DOTTED = re.compile(r"(?:\w\.)*\w")
+_DOTTED = re.compile(r"(?:[^\W\d]\.)*[^\W\d]")
 _SPEECH = re.compile(r"[^\W_]")
 
 # fmt: off
@@ -81,38 +80,30 @@ def _ends(shown: str, start: int, found: re.Match[str], after: int, language: st
     marks = found.group()
     if marks[0] in "。！？":
         return True
-    word = _BEFORE.search(shown, start, found.start())
-    token = word.group().lstrip(_OPENERS) if word else ""
+    whole = shown[start : found.start()]
+    token = "" if whole[-1:].isspace() else whole.rsplit(None, 1)[-1].lstrip(_OPENERS)
     following = shown[after:].split(None, 1)[0].lstrip(_OPENERS)
-    first = following[:1]
     to_move = looks_like_move(following, language)
-    if marks == "." or marks[:2] in ("..", ".…") or marks[0] == "…":
-        if _NUMBER.fullmatch(token) and (to_move or following[:2] in ("..", "…")):
+    if marks.startswith(("..", ".…", "…")):
+        return bool(token) and not to_move and not following[:1].islower() and not following[:1].isdigit()
+    if marks == ".":
+        if not token or (_NUMBER.fullmatch(token) and (to_move or following.startswith(("..", "…")))):
             return False
-        if not token:
+        if _stays(token, token == whole.lstrip(_OPENERS), following, language):
             return False
-        if marks == "." and _stays(shown, start, token, word, following, language):
-            return False
-        if marks != "." and (to_move or _NUMBER.match(following)):
-            return False
-        return to_move or not first.islower()
-    if looks_like_move(token, language) and (to_move or re.match(r"\d+\.", following)):
+    elif looks_like_move(token, language) and (to_move or re.match(r"\d+\.", following)):
         return False
-    return to_move or not first.islower()
+    return to_move or not following[:1].islower()
 
 
-def _stays(
-    shown: str, start: int, token: str, word: re.Match[str] | None, following: str, language: str
-) -> bool:
-    """Whether a full stop after this word belongs to the word: a number in a list, an initial, "e.p."."""
-    if _NUMBER.fullmatch(token) and (language == "de" or (word is not None and word.start() == start)):
-        return True
-    if (
-        _DOTTED.fullmatch(token)
-        and not token.isdigit()
-        and (len(token) > 1 or token.isupper())
-        and ("." in token or len(token) == 1)
-    ):
+def _stays(token: str, alone: bool, following: str, language: str) -> bool:
+    """Whether a full stop belongs to the word before it: a number in a list, an initial, "e.p.".
+
+    `alone` says that the sentence so far is this word.
+    """
+    if _NUMBER.fullmatch(token):
+        return alone or language == "de"
+    if _DOTTED.fullmatch(token) and ("." in token or token.isupper()):
         return True
     low = token.casefold()
     if low in _BEFORE_A_NUMBER and following[:1].isdigit():

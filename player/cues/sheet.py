@@ -87,8 +87,8 @@ class Ask:
 
     `key` is a hash of position, kind and answer: it outlives any edit of the prose. `text` is the question
     without its choices. `answer` is the move told next, for a question about a move; `told` is the index of
-    the step that tells it. The tracks of `also`, `replies` and `because` begin at the place after the move they
-    follow, the others at `place`. `think_ms` is the script's own thinking time, or None.
+    the step that tells it. The tracks of `also`, `replies` and `because` begin at the place after the move
+    they follow, the others at `place`. `think_ms` is the script's own thinking time, or None.
     """
 
     key: str

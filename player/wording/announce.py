@@ -35,14 +35,15 @@ def lesson_opening(title: str, coach: str, ms: int, questions: int) -> str:
 def last_move(place: Place) -> str:
     """The last move in words, "knight to f3"; "" where none has been played since the root.
 
-    It may follow "after" or "instead of".
+    It may follow "after" or "instead of"; check and mate are left to `state_of`.
     """
     if place.last is None:
         return ""
     if place.last == "0000":
         return "a pass"
     before = _position(Place(place.root, place.moves[:-1]))
-    spoken = say(before, chess.Move.from_uci(place.last)).spoken
+    said = say(before, chess.Move.from_uci(place.last))
+    spoken = said.spoken.rsplit(", ", 1)[0] if said.shown.endswith(("+", "#")) else said.spoken
     return f"castling{spoken.removeprefix('castles')}" if spoken.startswith("castles") else spoken
 
 
@@ -52,12 +53,14 @@ def _position(place: Place) -> chess.Board:
 
 
 def state_of(board: chess.Board) -> str:
-    """Who is to move, or how the game has ended: "Black to move"."""
+    """Who is to move, or how the game has ended: "Black to move, in check"."""
     if board.king(board.turn) is not None and board.is_valid():
         if board.is_checkmate():
             return "checkmate"
         if board.is_stalemate():
             return "stalemate"
+        if board.is_check():
+            return f"{colour_name(board.turn)} to move, in check"
     return f"{colour_name(board.turn)} to move"
 
 
