@@ -22,6 +22,7 @@ from player.wording.tokens import Run, Slot, plain, slots
 
 __all__ = ["Ambiguous", "Hearing", "Illegal", "MoveHeard", "NotAMove", "hear"]
 
+_MOST_WORDS = 40
 _RIGHT_CAPITALS = re.compile(r"[^\W\d_][a-h]?[1-8]?[x:-]?[a-h][1-8](?:[=/(]?[A-Z]\)?)?(?:e\.?p\.?)?[+#!?]*")
 _PLAIN_SAN = re.compile(
     r"(?:[NRQK][a-h]?[1-8]?x?[a-h][1-8]|B[a-h]?[1-8]?x?[a-h][1-8]|[ac-h]x[a-h][1-8]|[a-h][1-8])[+#]?|O-O(?:-O)?[+#]?"
@@ -59,6 +60,8 @@ def _hear(board: chess.Board, said: str, words: Language, script: bool, verbs: S
     text = plain(said)
     if not text:
         return NotAMove("Nothing was said.")
+    if len(text.split()) > _MOST_WORDS:
+        return NotAMove("That is too long for one move; name a man and a square, such as knight f3.")
     heard = part(slots(text, words))
     if heard.refused:
         return NotAMove(_refusal(heard, text), _near(text, verbs))

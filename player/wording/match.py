@@ -71,9 +71,16 @@ def retaken(board: chess.Board) -> chess.Square | None:
 
 
 def matching(meanings: list[Meaning], board: chess.Board, legal: list[chess.Move]) -> list[chess.Move]:
-    """The legal moves that any of the meanings allows, in the order of `legal`."""
-    meanings = [meaning for meaning in meanings if not meaning.parting or _parts(meaning, board, legal)]
-    return [move for move in legal if any(fits(meaning, board, move) for meaning in meanings)]
+    """The legal moves that any of the meanings allows, in the order of `legal`.
+
+    A meaning that is only `parting` counts where no other fits and several moves must be told apart.
+    """
+    plain = [meaning for meaning in meanings if not meaning.parting]
+    moves = [move for move in legal if any(fits(meaning, board, move) for meaning in plain)]
+    if moves or len(plain) == len(meanings):
+        return moves
+    parting = [meaning for meaning in meanings if meaning.parting and _parts(meaning, board, legal)]
+    return [move for move in legal if any(fits(meaning, board, move) for meaning in parting)]
 
 
 def _parts(meaning: Meaning, board: chess.Board, legal: list[chess.Move]) -> bool:

@@ -14,6 +14,7 @@ _SHOWN = 8
 
 def which(moves: list[chess.Move], board: chess.Board, words: Language) -> Ambiguous:
     """The question for these legal moves (two at least), with one-word answers parallel to them."""
+    moves = sorted(moves, key=lambda move: (move.from_square, _order(board, move)))
     answers, pattern = _answers(moves, board, words)
     choices = listed(list(dict.fromkeys(answers))[:_SHOWN], words.ask["or"])
     if len(answers) > _SHOWN:
@@ -23,6 +24,11 @@ def which(moves: list[chess.Move], board: chess.Board, words: Language) -> Ambig
     return Ambiguous(
         tuple(moves), pattern.format(choices=choices, man=words.pieces[kind]), tuple(answers), fen=board.fen()
     )
+
+
+def _order(board: chess.Board, move: chess.Move) -> int:
+    """Squares of arrival from a1 on; of two ways to castle the kingside first."""
+    return -move.to_square if board.is_castling(move) else move.to_square
 
 
 def _answers(moves: list[chess.Move], board: chess.Board, words: Language) -> tuple[list[str], str]:

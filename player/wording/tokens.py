@@ -16,7 +16,9 @@ Run = tuple[Token, ...]
 Slot = tuple[Run, ...]
 
 _DASHES = str.maketrans("–—−‐‑×’‘“”…", "-----x''\"\" ", "\ufe0e\ufe0f")
-_NUMBER = re.compile(r"^\s*\d+\s*(?:\.\s*)+(?=\D|0\s*-?\s*0)|^\s*\d+\s+(?=\S*[a-hA-H♔-♟]\S*\d)|^\s*(?:\.\s*)+(?=\w)")
+_NUMBER = re.compile(
+    r"^\s*\d+\s*(?:\.\s*)+(?=\D|0\s*-?\s*0)|^\s*\d+\s+(?=\S*[a-hA-H♔-♟]\S*\d)|^\s*(?:\.\s*)+(?=\w)"
+)
 _CASTLING = re.compile(r"(?<![\w-])[oO0]\s*-?\s*[oO0](\s*-?\s*[oO0])?(?![\w-])")
 _PASSANT = re.compile(r"(?<!\w)e\.\s+p\b\.?", re.IGNORECASE)
 _TRIM = ".,;:!?\"'()[]{}"

@@ -13,6 +13,7 @@ from player.wording.languages import language as language_of
 from player.wording.notation import FIGURINES
 from player.wording.tokens import plain, slots
 
+_MOST_WORDS = 12  # of "both sides castle" in any of its forms
 _NUMBER = re.compile(r"^\d+\s*(?:\.+|…)?$")
 _GLUED_NUMBER = re.compile(r"^\d+\s*(?:\.+|…)(?=\D|0\W?0)")
 _PASSANT = re.compile(r"^\(?e\.?p\.?\)?[+#]?$", re.IGNORECASE)
@@ -29,7 +30,7 @@ def hear_turns(
     (`fen`).
     """
     words = language_of(language)
-    heard = slots(plain(deed), words)
+    heard = slots(plain(deed), words) if len(deed.split()) <= _MOST_WORDS else []
     for run in runs(heard):
         if [token.kind for token in run if token.kind != "W"] == ["2"]:
             return _both(board, language)

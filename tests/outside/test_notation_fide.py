@@ -14,7 +14,7 @@ from player.wording.hear import Ambiguous, MoveHeard, NotAMove, hear
 from player.wording.say import say
 from player.wording.turns import hear_turns
 
-# The sample game of Appendix C in its three printed forms. In form 2 the ninth number has no full stop in print.
+# The sample game of Appendix C in its three printed forms; in form 2 the ninth number has no full stop.
 FORMS = (
     "1.e4 e5 2. Nf3 Nf6 3. d4 exd4 4. e5 Ne4 5. Qxd4 d5 6. exd6 e.p. Nxd6 7. Bg5 Nc6 8. Qe3+ Be7 9. Nbd2 0-0"
     " 10. 0-0-0 Re8 11. Kb1",

@@ -184,3 +184,13 @@ def test_letters_of_another_language_are_no_pieces() -> None:
     assert isinstance(hear(chess.Board(), "Nf3", language="de"), NotAMove)
     assert hear(chess.Board(), "Sf3", language="de") == MoveHeard(chess.Move.from_uci("g1f3"))
     assert isinstance(hear(chess.Board(), "Sf3"), NotAMove)
+
+
+def test_a_text_of_any_length_is_answered_at_once() -> None:
+    for text in ("knight " * 5000, "a" * 50_000, "b takes " * 39, "-".join("abc" * 500)):
+        assert isinstance(hear(chess.Board(), text), NotAMove)
+
+
+def test_coordinates_win_over_a_rank_that_is_not_needed() -> None:
+    board = chess.Board("K7/P7/3n3r/8/4p3/1b5b/p2k2pR/1r6 b - - 0 1")
+    assert hear(board, "b3e6") == MoveHeard(chess.Move.from_uci("b3e6"))
