@@ -67,7 +67,7 @@ class Wishes:
     help="Write every happening to this file, one JSON object a line.",
 )
 @click.pass_obj
-def command(world: World, lesson: str, **wishes: object) -> int:
+def command(world: World, /, lesson: str, **wishes: object) -> int:
     """Play LESSON: a script, a folder of them, or the name or number of a demo lesson."""
     return play(world, find_lesson(world, lesson), Wishes(**wishes))  # type: ignore[arg-type]
 

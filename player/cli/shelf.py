@@ -15,6 +15,7 @@ def shelf(world: World) -> int:
     lessons = lessons_at_hand(world)
     if world.stdin_is_terminal and world.stdout_is_terminal and not world.terminal_is_plain:
         from player.cli.play import Wishes, play
+
         choose = part("player.screen.app", "shelf")
         if choose is not None:
             path = choose(world, lessons)

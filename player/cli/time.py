@@ -14,6 +14,7 @@ from player.script.heads import head_of
 from player.script.physical import physical_lines
 from player.voice.measure import Measured, measure
 from player.voice.voice import Voice
+from player.wording.utterance import Utterance
 from player.world.files import write_atomically
 from player.world.trouble import Trouble
 from player.world.world import World
@@ -37,7 +38,9 @@ def command(world: World, lesson: str, voice: str | None, speed: float, estimate
     if any(fault.severity == "fault" for fault in opened.faults):
         raise Trouble(f"{path} has faults, and a time would be wrong. 'moveteller check' names them.")
     if header.recording:
-        raise Trouble("This lesson has a recording, and its stamps belong to that; they are not measured anew.")
+        raise Trouble(
+            "This lesson has a recording, and its stamps belong to that; they are not measured anew."
+        )
     sheet = opened.sheet
     if estimate:
         speaker: Voice = EstimatedVoice()
@@ -93,7 +96,7 @@ def stamps_for(sheet: Sheet, source: str, lengths: list[int]) -> dict[int, int]:
     return stamps
 
 
-def _said(sheet: Sheet) -> Iterator[object]:
+def _said(sheet: Sheet) -> Iterator[Utterance]:
     for step in sheet.steps:
         if step.say is not None and not step.ear_only:
             yield step.say

@@ -1,0 +1,82 @@
+"""`moveteller ready`: what works on this machine, and what to do about the rest."""
+
+from __future__ import annotations
+
+import click
+
+from player.cli.lessons import demo_scripts
+from player.world.files import make_folder
+from player.world.trouble import in_words
+from player.world.world import World
+
+SAMPLE = "\u265e \u2654 \u2500 \u2022"
+"""Chess men, a line and a dot, as the screen shows them (Unicode 15, blocks 2600, 2500 and 2000)."""
+
+
+@click.command("ready")
+@click.pass_obj
+def command(world: World) -> int:
+    """Try the terminal, the voice, the sound and the folders. Nothing here is needed to hear a lesson told in
+    text.
+    """
+    from player.voice.ready import Fact, probe
+
+    found = (_terminal(world), _letters(world), _keeping(world), _demos())
+    for fact in (*(Fact(*one) for one in found), *probe(world.clock, platform=world.platform)):
+        print(
+            f"{fact.subject}: {'works' if fact.works else 'does not work'}. {fact.found}", file=world.stdout
+        )
+        if fact.remedy:
+            print(f"{fact.subject}: what to do: {fact.remedy}", file=world.stdout)
+        world.stdout.flush()
+    return 0
+
+
+_Found = tuple[str, bool, str, str]
+
+
+def _terminal(world: World) -> _Found:
+    if not (world.stdin_is_terminal and world.stdout_is_terminal):
+        found = "Input or output is no terminal, so lessons are told line by line."
+        return "terminal", False, found, "Start it in a terminal window, without a pipe, for the screen."
+    if world.terminal_is_plain:
+        found = "TERM is 'dumb', so lessons are told line by line."
+        return "terminal", False, found, "Set TERM to the kind of your terminal for the screen."
+    size = world.terminal_size()
+    found = f"It has {size.columns} columns and {size.lines} lines."
+    if size.columns < 80 or size.lines < 24:
+        return (
+            "terminal",
+            True,
+            found,
+            "80 columns and 24 lines or more show the board and the words together.",
+        )
+    return "terminal", True, found, ""
+
+
+def _letters(world: World) -> _Found:
+    if world.can_show(SAMPLE):
+        return "letters", True, f"The output can have chess men: {SAMPLE}", ""
+    name = world.stdout.encoding or "unknown"
+    found = f"The output's encoding is {name}, so plain letters are used."
+    return "letters", False, found, "Set LANG to a UTF-8 locale, or PYTHONIOENCODING to utf-8, for chess men."
+
+
+def _keeping(world: World) -> _Found:
+    for folder in (world.folders.state, world.folders.cache):
+        try:
+            make_folder(folder)
+            probe = folder / ".ready"
+            probe.write_bytes(b"")
+            probe.unlink()
+        except OSError as error:
+            remedy = "Let yourself write there, or set MOVETELLER_HOME to a folder of your own."
+            return "places", False, in_words(error), remedy
+    return "places", True, f"Where lessons stopped is kept in {world.folders.state}.", ""
+
+
+def _demos() -> _Found:
+    count = len(demo_scripts())
+    if not count:
+        return "lessons", False, "The demo lessons are not there.", "Install the program anew to have them."
+    return "lessons", True, f"{count} demo lessons: 'moveteller play 1' plays the first.", ""
