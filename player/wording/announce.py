@@ -150,7 +150,11 @@ def showing(marks: Iterable[tuple[str, str, str]], meaning: str = "") -> str:
         else:
             hits.setdefault(square, []).append(to)
     said = [f"the square{'s' if len(squares) > 1 else ''} {listed(squares)}"] if squares else []
-    said += lines + [f"from {square} to {listed(ends)}" for square, ends in hits.items()]
+    said += lines
+    together: dict[tuple[str, ...], list[str]] = {}
+    for square, ends in hits.items():
+        together.setdefault(tuple(ends), []).append(square)
+    said += [f"from {listed(starts)} to {listed([*ends])}" for ends, starts in together.items()]
     head = f"Shown as {meaning}" if meaning else "Shown"
     return f"{head}: {'; '.join(said)}." if said else f"{head}: nothing."
 

@@ -62,6 +62,11 @@ def test_marks_in_words() -> None:
     assert announce.showing(marks, "plan") == "Shown as plan: the squares e4 and d5; from d5 to c4 and e4."
 
 
+def test_men_that_hit_the_same_square_are_said_together() -> None:
+    marks = [("hit", "d5", "e4"), ("hit", "f6", "e4"), ("line", "g2", "b7")]
+    assert announce.showing(marks) == "Shown: the line from g2 to b7; from d5 and f6 to e4."
+
+
 def test_a_part_says_where_its_title_begins() -> None:
     for language in ("en", "de", "es", "fr"):
         text, start = announce.part_title("Why?", language)
