@@ -50,7 +50,7 @@ def _check(world: World, path: Path, as_json: bool) -> Code:
     bad = sum(fault.severity == "fault" for fault in faults)
     for fault in faults:
         if as_json:
-            print(json.dumps({"path": str(path), **asdict(fault)}, ensure_ascii=False), file=world.stdout)
+            print(json.dumps({"lesson": str(path), **asdict(fault)}, ensure_ascii=False), file=world.stdout)
         else:
             print(clean(f"{path}: {caret(fault, source)}"), file=world.stdout)
     if not as_json:

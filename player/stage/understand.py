@@ -29,6 +29,9 @@ def understand(state: State, text: str) -> Did:
         for phrase, action in phrases():
             if candidate == phrase:
                 return Did(action.name)
+    title = titled(state.sheet, low)
+    if title is not None:
+        return title
     for phrase, action in phrases():
         if action.object and len(phrase) > 1 and plain.startswith(phrase + " "):
             cut = len(words) - len(plain) + len(phrase)
@@ -40,9 +43,6 @@ def understand(state: State, text: str) -> Did:
         return Did("look", "changed")
     if plain.startswith("skip "):
         return Did("skip")
-    title = titled(state.sheet, low)
-    if title is not None:
-        return title
     return Did("say", words)
 
 

@@ -1,4 +1,4 @@
-"""Scenarios at a question, written from the description of a question's life alone (tests/corpus/lives.jsonl)."""
+"""Scenes at a question, written from the description of a question's life alone (tests/corpus)."""
 
 from __future__ import annotations
 

@@ -103,7 +103,8 @@ def session(seed: int) -> tuple[State, list[Input]]:
         elif roll < 0.5:
             feed(Learnt(need, "So it is.", dice.choice(["board", "unknown"])))
         elif roll < 0.55:
-            feed(dice.choice([Heard(7, 5, 3), Finished(99, 5), Woke(99), Learnt(99, "x", "board")]))
+            late: list[Input] = [Heard(7, 5, 3), Finished(99, 5), Woke(99), Learnt(99, "x", "board")]
+            feed(dice.choice(late))
         elif roll < 0.75:
             feed(Typed(dice.choice(WORDS)))
         else:
