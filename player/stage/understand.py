@@ -60,9 +60,9 @@ def with_object(name: str, words: str, phrase: str) -> Did:
 def titled(sheet: Sheet, low: str) -> Did | None:
     """A part or an aside called by its title."""
     bare = low.strip(" ?.!:")
-    for index, scope in enumerate(sheet.scopes):
+    for scope in sheet.scopes:
         if scope.kind in ("aside", "instead") and scope.title.casefold().strip(" .:?!") == bare:
-            return Did("aside", str(index))
+            return Did("aside", scope.title)
     for part in sheet.parts:
         if part.title.casefold().strip(" .:?!") == bare:
             return Did("go to", f"part {part.title}")

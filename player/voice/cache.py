@@ -113,8 +113,7 @@ class CachedVoice:
 
 
 def _replace(path: Path, content: bytes) -> None:
-    """Put a file in its place whole. Nothing waits for the disk: a sound lost in a power cut is made again.
-    """
+    """Put a file in its place whole. Nothing waits for the disk: a sound lost in a power cut is remade."""
     make_folder(path.parent)
     handle, name = tempfile.mkstemp(prefix=".new-", dir=path.parent)
     try:

@@ -120,8 +120,7 @@ class SpokenVoice:
 
 
 def _checked(text: str, speed: float, head: dict[str, Any], body: bytes) -> tuple[tuple[int, ...], bool]:
-    """The frame at which each word begins, and whether the engine said so; NoSound where it cannot be true.
-    """
+    """The frame at which each word begins, and whether the engine said so; NoSound where that cannot be."""
     rate, frames = head.get("rate_hz"), len(body) // FRAME_BYTES
     if not isinstance(rate, int) or not 4_000 <= rate <= 192_000 or len(body) % FRAME_BYTES:
         raise NoSound("The voice gave something that is no sound.")

@@ -1,5 +1,4 @@
-"""What the tests of the voice share: utterances, voices that obey or misbehave, and listening to a capture.
-"""
+"""What the tests of the voice share: utterances, voices that obey or misbehave, hearing a capture."""
 
 from __future__ import annotations
 

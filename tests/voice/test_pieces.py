@@ -7,9 +7,9 @@ from hypothesis import strategies as st
 from player.voice.pieces import pieces
 from player.voice.sound import NoSound
 
-plain_words = st.lists(
-    st.text(alphabet="abcdé,.?!", min_size=1, max_size=12), min_size=1, max_size=60
-).map(" ".join)
+plain_words = st.lists(st.text(alphabet="abcdé,.?!", min_size=1, max_size=12), min_size=1, max_size=60).map(
+    " ".join
+)
 
 
 @given(plain_words, st.integers(12, 80))

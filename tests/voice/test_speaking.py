@@ -1,5 +1,4 @@
-"""The speaker on a virtual clock, its sound captured: what was heard, when, and whether the reports say so.
-"""
+"""The speaker on a virtual clock, its sound captured: what was heard, when, and what was reported."""
 
 from __future__ import annotations
 

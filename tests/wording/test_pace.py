@@ -49,7 +49,7 @@ def test_narration_runs_at_a_narrators_pace() -> None:
     assert 160 <= words / length * 60_000 <= 180
 
 
-# Lengths in ms as eSpeak NG 1.52 says these at 170 words a minute; measured, and not among the fitted sentences.
+# Lengths in ms as eSpeak NG 1.52 says these at 170 words a minute; measured, not among the fitted sentences.
 SAID = [
     ("The rook on d1 is guarded twice, and the queen may leave.", 3600),
     ("Knight takes d4.", 1520),
