@@ -59,5 +59,5 @@ def is_playable(board: chess.Board) -> bool:
 def _board(place: Place) -> chess.Board:
     board = chess.Board(place.root)
     for uci in place.moves:
-        board.push_uci(uci) if uci != "0000" else board.push(chess.Move.null())
+        board.push(chess.Move.from_uci(uci))
     return board
