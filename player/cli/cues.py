@@ -38,7 +38,7 @@ def command(world: World, lesson: str, as_json: bool, ear: bool, speed: float) -
         if isinstance(happening, Say):
             line = happening.line
         known = {"ms": ms, **json_of(happening, sheet)}
-        known |= {"line": line, "scopes": list(scopes)}
+        known = {"scope": scopes[-1] if scopes else None, **known, "line": line}
         if as_json:
             print(json.dumps(known, ensure_ascii=False), file=world.stdout)
         else:

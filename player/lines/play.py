@@ -81,6 +81,7 @@ class _Playing:
         if due is not None and not self._world.stdin_is_terminal:
             # What is typed ahead into a pipe is for the next time that the lesson waits.
             self._world.clock.sleep(due)
+            session.tick()
             return
         if due is None:
             if self._ended(session):
@@ -91,8 +92,10 @@ class _Playing:
         except EOFError:
             self._end_of_input(session, prompted=due is None)
             return
-        if line is not None:
-            self._answer(session, line, prompted=due is None)
+        if line is None:
+            session.tick()
+            return
+        self._answer(session, line, prompted=due is None)
 
     def _ended(self, session: Session) -> bool:
         """Whether a lesson told at once has come to its end, so that there is nobody to wait for."""

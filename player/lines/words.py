@@ -102,6 +102,8 @@ class Teller:
             return [(who, line) for line in told.text.splitlines() if line.strip()]
         if isinstance(told, Reached):
             return self._reached(told, state)
+        if isinstance(told, Over) and not state.telling.by_beat and state.telling.at_once:
+            return [(LESSON, "The lesson is told.")]
         return _plain(told)
 
     def _said(self, told: Say) -> list[Line]:
