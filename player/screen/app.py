@@ -168,7 +168,13 @@ class LessonApp(App[int]):
             pass
 
     def _write(self, text: str, style: str) -> None:
-        self.query_one("#told", RichLog).write(Text(clean(text), style=style))
+        for log in self.query("#told").results(RichLog):
+            log.write(Text(clean(text), style=style))
+
+    def _update(self, name: str, text: str | Text) -> None:
+        """Change a line, where it still stands: news may come while the screen is being left."""
+        for line in self.query(name).results(Static):
+            line.update(text)
 
     def _caption(self, told: Board) -> None:
         board = told.place.board()
@@ -177,11 +183,10 @@ class LessonApp(App[int]):
             said = "mate"
         elif told.place.playable and board.is_check():
             said += ", check"
-        self.query_one("#caption", Static).update(said)
+        self._update("#caption", said)
 
     def _now(self, state: State) -> None:
         """The sentence being said, with the words said so far underlined."""
-        now = self.query_one("#now", Static)
         if self._saying is None:
             return
         what = self._saying.what
@@ -193,7 +198,7 @@ class LessonApp(App[int]):
             and 0 < frame.word <= len(what.words)
         ):
             text.stylize("underline", 0, what.words[frame.word - 1][1])
-        now.update(text)
+        self._update("#now", text)
 
     def _state(self, state: State) -> None:
         doing = {

@@ -126,8 +126,20 @@ def did(act: Act, deed: Did) -> None:
     handler(act, words)
 
 
+def put_early(act: Act) -> None:
+    """A question that is answered while it is being asked stands from now on."""
+    frame = act.top
+    step = frame.step
+    if step is None or step.ask is None or frame.why not in ("lesson", "aside") or frame.asked is not None:
+        return
+    if frame.doing == "saying" or (frame.doing == "held" and frame.was == "saying"):
+        act.hush()
+        act.put(step)
+
+
 def spoken_to(act: Act, words: str) -> None:
     """Words that are no action: an answer at a question, else a move to try."""
+    put_early(act)
     state = act.state
     asked = state.asked if state.top.why != "what-if" else None
     if asked is not None and asked.ask.kind != "move":

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from player.stage.advance import advance, begin
 from player.stage.happenings import Attempt, Board, Over, Put, Say
-from player.stage.inputs import Did
+from player.stage.inputs import Did, Typed
 from player.stage.state import Telling
 from tests.stage.playing import Playing
 from tests.stage.sheets import LESSON, sheet_of
@@ -168,3 +169,12 @@ def test_the_question_and_its_answer_are_said_once_each() -> None:
     playing.type("Bg2")
     questions = [h for h in playing.seen if isinstance(h, Say) and h.role == "question"]
     assert len(questions) == 2
+
+
+def test_an_answer_given_while_the_question_is_being_asked_is_an_answer() -> None:
+    sheet = sheet_of(LESSON)
+    state = begin(sheet, Telling())
+    state, _ = advance(state, Did("go to", "question 1"))
+    assert state.asked is None
+    state, out = advance(state, Typed("Bg2"))
+    assert [h.grade for h in out if isinstance(h, Attempt)] == ["right"]
