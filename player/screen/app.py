@@ -213,9 +213,7 @@ class LessonApp(App[int]):
         at = min(state.lesson.at, len(self._sheet.steps) - 1)
         part = self._sheet.steps[at].part
         where = f"{self._sheet.parts[part].title}  " if part >= 0 else ""
-        self.query_one("#state", Static).update(
-            clean_line(f"{doing}  x{state.telling.speed:g}  {where}F1 help")
-        )
+        self._update("#state", clean_line(f"{doing}  x{state.telling.speed:g}  {where}F1 help"))
 
 
 class ShelfApp(App[str]):
