@@ -98,6 +98,7 @@ class _Compiler:
             scopes=tuple(self._scopes),
             ideas=self._ideas,
             starts=begun,
+            lexicon=header.pronounce,
         )
 
     def _answered(self, number: int, step: Step) -> Step:

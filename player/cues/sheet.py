@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from player.facts.place import Place
@@ -135,6 +135,7 @@ class Sheet:
     scopes: tuple[Scope, ...]
     ideas: Mapping[str, str]
     starts: tuple[int, ...]
+    lexicon: Mapping[str, str] = field(default_factory=dict)
 
     def index(self, key: str) -> int | None:
         """The index of the step with this key, or None."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from player.cues.naming import renamed
 from player.cues.sheet import Sheet
 from player.facts.place import Place
 from player.stage import asking, wandering
@@ -18,6 +19,8 @@ from player.wording.hear import NotAMove, hear
 
 def begin(sheet: Sheet, telling: Telling) -> State:
     """A lesson about to be told; `Did("start")` begins it."""
+    if telling.naming != "letters":
+        sheet = renamed(sheet, telling.naming)
     place = sheet.steps[0].before if sheet.steps else Place()
     flip = sheet.steps[0].flip if sheet.steps else False
     return State(sheet, telling, (Frame("lesson", sheet.steps, 0, len(sheet.steps), place),), flip=flip)

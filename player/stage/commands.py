@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from typing import get_args
 
 import chess
 
+from player.cues.naming import renamed
 from player.facts.place import Place
 from player.stage import asking, seeking, wandering
 from player.stage.act import Act
@@ -263,8 +263,19 @@ def squares(act: Act, words: str) -> None:
     if naming is None:
         act.note("Say 'squares letters', 'squares names' or 'squares alphabet'.")
         return
-    assert naming in get_args(Naming)
+    saying = act.top.doing == "saying"
+    if saying:
+        act.hush()
+    before = act.state.sheet
+    after = renamed(before, naming)
+    frames = tuple(
+        replace(frame, track=after.steps, word=0, ms=None) if frame.track == before.steps else frame
+        for frame in act.state.frames
+    )
+    act.set(sheet=after, frames=frames)
     tune(act, "naming", naming, words.casefold().strip())
+    if saying:
+        act.say_step()
 
 
 def turn(act: Act, _: str) -> None:

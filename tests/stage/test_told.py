@@ -11,7 +11,7 @@ from player.cues.sheet import Sheet
 from player.script.follow import follow
 from player.script.read import read
 from player.stage.advance import advance, begin
-from player.stage.happenings import Board, Over, Put, Scoped
+from player.stage.happenings import Board, Over, Put, Say, Scoped
 from player.stage.inputs import Did
 from player.stage.state import Telling
 from tests.script.lessons import Drawn, lessons
@@ -171,3 +171,14 @@ def test_a_new_speed_goes_on_at_the_same_word(word: str) -> None:
     playing.state, out = advance(state, Did(*word.split(" ", 1)) if " " in word else Did(word))
     assert playing.state.telling.speed != before
     assert len(out) >= 2
+
+
+@pytest.mark.parametrize(("name", "word"), [("names", "Gustav"), ("alphabet", "golf")])
+def test_squares_are_named_another_way_from_now_on(name: str, word: str) -> None:
+    playing = Playing(sheet_of(LESSON), Telling(by_beat=True)).start()
+    playing.type(f"squares {name}")
+    playing.feed(Did("go to", "start"))
+    spoken = " ".join(h.what.spoken for h in playing.seen if isinstance(h, Say))
+    assert word.casefold() in spoken.casefold()
+    moves = [h.move for h in playing.seen if isinstance(h, Board) and h.why == "told"]
+    assert moves == ["g1f3", "d7d5", "g2g3"] * 2
