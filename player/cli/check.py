@@ -8,8 +8,8 @@ from pathlib import Path
 
 import click
 
+from player.check.check import check_text
 from player.cli.codes import Code
-from player.cli.later import part
 from player.cli.lessons import find_lessons, read_script
 from player.script.faults import Fault, caret
 from player.world.clean import clean
@@ -61,8 +61,7 @@ def _check(world: World, path: Path, as_json: bool) -> Code:
 def faults_of(path: Path) -> tuple[str, tuple[Fault, ...]]:
     """The script's text, and all its faults and queries in file order. Raises OSError or Trouble."""
     opened = read_script(path)
-    check_lesson = part("player.check.check", "check_lesson")
-    return opened.source, opened.faults if check_lesson is None else tuple(check_lesson(path))
+    return opened.source, check_text(opened.source, opened.told, opened.faults)
 
 
 def _summary(faults: int, queries: int) -> str:

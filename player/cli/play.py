@@ -12,11 +12,9 @@ from typing import TextIO
 import chess
 import click
 
-from player.cli.later import part
 from player.cli.lessons import Opened, find_lesson, read_script
 from player.cues.sheet import Sheet
 from player.facts.place import Place
-from player.session.learn import Learn
 from player.session.session import Listener, Session, Told
 from player.stage.state import Telling
 from player.voice.speaker import Notice, Speaker
@@ -83,19 +81,17 @@ def play(world: World, path: Path, wishes: Wishes) -> int:
         print(note, file=world.stderr)
     _warn(world, opened)
     lines = wants_lines(world, wishes)
-    telling = chosen(Telling(), settings.settings, wishes, lines=lines)
+    telling = chosen(settings.settings, wishes, lines=lines)
     with ExitStack() as files:
-        record = files.enter_context(_written(wishes.record)) if wishes.record else None
-        opening = _opening(world, opened, sheet, telling, settings.settings, wishes, lines, record)
+        opening = _opening(world, opened, sheet, telling, settings.settings, wishes, lines, files)
         if lines:
             from player.lines.play import play_lines
 
             width = wishes.width if wishes.width is not None else settings.settings.line_width
             return play_lines(sheet, world, opening, width=width)
-        play_lesson = part("player.screen.app", "play_lesson")
-        if play_lesson is None:
-            raise Trouble("This installation has no screen. 'moveteller play --lines' tells it line by line.")
-        return int(play_lesson(sheet, telling, world, opening))
+        from player.screen.app import play_lesson
+
+        return play_lesson(sheet, telling, world, opening)
 
 
 def wants_lines(world: World, wishes: Wishes) -> bool:
@@ -104,44 +100,33 @@ def wants_lines(world: World, wishes: Wishes) -> bool:
     return wishes.lines or wishes.at_once or not terminal
 
 
-def chosen(
-    telling: Telling, settings: Settings, wishes: Wishes, *, lines: bool, again: bool = False
-) -> Telling:
-    """The settings of this telling: what was asked for now, over what was chosen once and for all.
+def chosen(settings: Settings, wishes: Wishes, *, lines: bool, before: Telling | None = None) -> Telling:
+    """How it is told: what was asked for now, over what was chosen once and for all.
 
-    With `again` a lesson is taken up: `telling` is how it was told, and only what was asked for now, and what
-    the skin itself calls for, changes.
+    `before` is how the lesson was told when it stopped: its pace and its way of naming squares go on.
     """
-    if not again:
-        telling = replace(
-            telling,
-            speed=settings.speed,
-            silence=settings.silence_scale,
-            wait=settings.think == "wait",
-            ear=settings.ear,
-            voice=not settings.mute,
-        )
-        if lines:
-            telling = replace(telling, voice=False)
+    telling = Telling(
+        speed=settings.speed,
+        silence=settings.silence_scale,
+        wait=settings.think == "wait",
+        ear=settings.ear or wishes.ear or wishes.hands_free,
+        voice=not lines and not settings.mute,
+        questions_only=wishes.questions_only,
+    )
+    if before is not None:
+        telling = replace(telling, speed=before.speed, silence=before.silence, naming=before.naming)
     if wishes.speed is not None:
         telling = replace(telling, speed=wishes.speed)
-    if wishes.voice is not None:
+    if wishes.voice is not None or wishes.hands_free:
         telling = replace(telling, voice=True)
     if wishes.mute:
         telling = replace(telling, voice=False)
-    if wishes.ear or wishes.hands_free:
-        telling = replace(telling, ear=True)
     if wishes.hands_free:
-        telling = replace(telling, wait=False, voice=not wishes.mute)
-    paced = lines and not wishes.at_once and not wishes.hands_free
-    if paced:
+        telling = replace(telling, wait=False)
+    elif lines:
         telling = replace(telling, wait=True)
-    return replace(
-        telling,
-        by_beat=paced,
-        at_once=wishes.at_once or paced,
-        questions_only=wishes.questions_only,
-    )
+    paced = lines and not wishes.at_once and not wishes.hands_free
+    return replace(telling, by_beat=paced, at_once=wishes.at_once or paced)
 
 
 def _opening(
@@ -152,7 +137,7 @@ def _opening(
     settings: Settings,
     wishes: Wishes,
     lines: bool,
-    record: TextIO | None,
+    files: ExitStack,
 ) -> Callable[[Listener], Session]:
     from player.session.journal import journal_path
     from player.session.opening import open_session
@@ -163,6 +148,7 @@ def _opening(
         raise Trouble(
             f"There is no '{wishes.at}' in this lesson. Say a time such as 3:20, 'part 2' or 'question 4'."
         )
+    record = files.enter_context(_written(wishes.record)) if wishes.record else None
     file = wishes.journal or journal_path(world.folders.state, opened.path)
 
     def speaker() -> tuple[Speaker, str]:
@@ -186,7 +172,7 @@ def _opening(
                 record.flush()
             listener(told)
 
-        return open_session(
+        session = open_session(
             sheet,
             opened.source,
             telling,
@@ -195,25 +181,21 @@ def _opening(
             fresh=wishes.fresh,
             at=wishes.at,
             open_voice=speaker,
-            learn=_learn(),
+            learn=refuted,
             listener=note,
-            chosen=lambda before: chosen(before, settings, wishes, lines=lines, again=True),
+            chosen=lambda before: chosen(settings, wishes, lines=lines, before=before),
         )
+        files.callback(session.close)
+        return session
 
     return open_it
 
 
-def _learn() -> Learn | None:
+def refuted(place: Place, move: str) -> tuple[str, str]:
     """What the board proves against a wrong move."""
-    refuted = part("player.wording.refuted", "refuted_sentence")
-    if refuted is None:
-        return None
+    from player.wording.refuted import refuted_sentence
 
-    def learn(place: Place, move: str) -> tuple[str, str]:
-        sentence, standing = refuted(place.board(), chess.Move.from_uci(move))
-        return str(sentence), str(standing)
-
-    return learn
+    return refuted_sentence(place.board(), chess.Move.from_uci(move))
 
 
 def _written(path: Path) -> TextIO:

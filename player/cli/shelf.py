@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from player.cli.later import part
 from player.cli.lessons import demo_scripts, header_of, scripts_in
 from player.world.clean import clean_line
 from player.world.world import World
@@ -15,11 +14,10 @@ def shelf(world: World) -> int:
     lessons = lessons_at_hand(world)
     if world.stdin_is_terminal and world.stdout_is_terminal and not world.terminal_is_plain:
         from player.cli.play import Wishes, play
+        from player.screen.app import shelf as choose
 
-        choose = part("player.screen.app", "shelf")
-        if choose is not None:
-            path = choose(world, lessons)
-            return 0 if path is None else play(world, path, Wishes())
+        path = choose(world, lessons)
+        return 0 if path is None else play(world, path, Wishes())
     if not lessons:
         print("There is no lesson here. 'moveteller new NAME' writes one.", file=world.stdout)
         return 0

@@ -10,8 +10,10 @@ import click
 from player.cli.lessons import find_lesson, read_script
 from player.cues.sheet import Sheet
 from player.cues.starts import think_ms
+from player.script.faults import Fault
 from player.script.heads import head_of
 from player.script.physical import physical_lines
+from player.script.read import read
 from player.voice.measure import Measured, measure
 from player.voice.voice import Voice
 from player.wording.utterance import Utterance
@@ -61,6 +63,8 @@ def command(world: World, lesson: str, voice: str | None, speed: float, estimate
     text = stamped(path.read_bytes().decode("utf-8-sig"), stamps) if _is_utf8(path) else None
     if text is None:
         raise Trouble(f"{path} is not saved as UTF-8. Save it so, and have it timed again.")
+    if any(fault.severity == "fault" for fault in faults_in(text)):
+        raise Trouble(f"The stamps would not fit {path}, so nothing was written. Take out those it has.")
     write_atomically(path, text)
     sounded = sum(one.sounded for one in measured)
     how = "measured" if sounded == len(measured) else f"{sounded} of {len(measured)} sentences measured"
@@ -94,6 +98,11 @@ def stamps_for(sheet: Sheet, source: str, lengths: list[int]) -> dict[int, int]:
         if step.ask is not None:
             begun += think_ms(step.ask)
     return stamps
+
+
+def faults_in(source: str) -> tuple[Fault, ...]:
+    """The faults of reading a script."""
+    return read(source)[1]
 
 
 def _said(sheet: Sheet) -> Iterator[Utterance]:

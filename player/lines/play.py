@@ -67,10 +67,16 @@ class _Playing:
         for told in self._waiting:
             self._hear(told)
         at_once = session.state.telling.at_once and not session.state.telling.by_beat
-        if not at_once:
-            for who, text in self._teller.whereabouts(session.state):
-                self._page.line(who, text)
+        jumps = any(isinstance(one, Did) and one.verb == "go to" for one in session.first)
+        if not at_once and not jumps:
+            self._where(session)
         session.start()
+        if not at_once and jumps:
+            self._where(session)
+
+    def _where(self, session: Session) -> None:
+        for who, text in self._teller.whereabouts(session.state):
+            self._page.line(who, text)
 
     def _step(self, session: Session) -> None:
         """Let the lesson go on as far as it does by itself, then read one line."""

@@ -130,6 +130,8 @@ class Teller:
             return [(BOARD, announce.imagining(chess.Board(before.fen), chess.Board(told.place.fen)))]
         if told.why == "board":
             return [(BOARD, announce.new_board("", told.place))]
+        if told.why == "return" and state.top.asked is not None:
+            return [(BOARD, f"Back to the question; {announce.state_of(chess.Board(told.place.fen))}.")]
         return [(BOARD, standing(told.place))]
 
     def _marked(self, told: Marked, state: State) -> list[Line]:

@@ -68,6 +68,11 @@ class Session:
         """Hand everything from now on to this listener too."""
         self._listeners.append(listener)
 
+    @property
+    def first(self) -> tuple[Input, ...]:
+        """The inputs with which it starts."""
+        return self._first
+
     def tell(self, notice: Notice) -> None:
         """Hand a sentence to the listeners."""
         for listener in self._listeners:
