@@ -9,29 +9,32 @@ from typing import Any
 import click
 
 from player.cli.boards import answer_lines, board_of, text_of
-from player.wording.describe import describe
+from player.wording.describe import changed, describe
 from player.world.trouble import Trouble
 from player.world.world import World
 
-DEPTHS = ("gist", "pieces", "around", "line", "square")
+DEPTHS = ("gist", "pieces", "around", "line", "square", "changed")
 
 
 @click.command("describe")
 @click.argument("words", nargs=-1)
+@click.option("--depth", default="", metavar="DEPTH", help="gist, pieces, around, line, square or changed.")
 @click.option("--fen", default="start", help="The position; the starting position where none is given.")
+@click.option("--before", default="start", help="For 'changed': the position as it was.")
 @click.option(
     "--json", "as_json", is_flag=True, help="Answer in JSON; with a lone - as WORDS, JSON lines in."
 )
 @click.pass_obj
-def command(world: World, words: tuple[str, ...], fen: str, as_json: bool) -> int:
+def command(world: World, words: tuple[str, ...], depth: str, fen: str, before: str, as_json: bool) -> int:
     """Describe a position: describe --fen FEN, or with WORDS: gist, pieces, around e4,
-    line d-file, square e4.
+    line d-file, square e4, changed. The first word may also be given as --depth.
 
     With --json and a lone -, lines such as {"fen": "...", "depth": "gist"} are read and answered in order.
     """
     if words == ("-",):
         return answer_lines(world, described)
-    asked: dict[str, Any] = {"fen": fen}
+    asked: dict[str, Any] = {"fen": fen, "before": before}
+    words = (*depth.split(), *words)
     if words:
         asked |= {"depth": words[0], "about": " ".join(words[1:])}
     found = described(asked)
@@ -40,11 +43,16 @@ def command(world: World, words: tuple[str, ...], fen: str, as_json: bool) -> in
 
 
 def described(asked: Mapping[str, Any]) -> dict[str, Any]:
-    """The answer to one object with "fen" and perhaps "depth" and "about". Raises Trouble."""
+    """The answer to one object with "fen" and perhaps "depth", "about" and "before". Raises Trouble."""
     board = board_of(text_of(asked, "fen", "start"))
     depth, about = text_of(asked, "depth", ""), text_of(asked, "about", "")
     if not depth:
         return {"text": f"{describe(board, 'gist')} {describe(board, 'pieces')}"}
     if depth not in DEPTHS:
         raise Trouble(f"A position is described by one of {', '.join(DEPTHS)}; '{depth}' is none.")
-    return {"text": describe(board, depth, about=about)}  # type: ignore[arg-type]
+    if depth == "changed":
+        return {"text": changed(board_of(text_of(asked, "before", "start")), board)}
+    try:
+        return {"text": describe(board, depth, about=about)}  # type: ignore[arg-type]
+    except ValueError as error:
+        raise Trouble(f"'{about}' is no square, file, rank or diagonal of the board.") from error
