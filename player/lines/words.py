@@ -102,6 +102,8 @@ class Teller:
             return [(who, line) for line in told.text.splitlines() if line.strip()]
         if isinstance(told, Reached):
             return self._reached(told, state)
+        if isinstance(told, Quit) and state.over:
+            return [(LESSON, "Goodbye.")]
         if isinstance(told, Over) and not state.telling.by_beat and state.telling.at_once:
             return [(LESSON, "The lesson is told.")]
         return _plain(told)
@@ -145,10 +147,10 @@ class Teller:
         if state.telling.ear:
             return []
         name = _BLOCKS[scope.kind]
-        if not told.opened:
-            return [(LESSON, f"The {name} ends.")]
-        title = scope.title.strip() if scope.kind != "imagine" else ""
-        return [(LESSON, _ended(f"{'An' if name[0] in 'ai' else 'A'} {name}{': ' if title else ''}{title}"))]
+        if told.opened:  # its title is the coach's to say
+            return [(LESSON, f"{'An' if name[0] in 'ai' else 'A'} {name}.")]
+        title = scope.title.strip() if scope.kind in ("aside", "instead") else ""
+        return [(LESSON, _ended(f"End of the {name}{': ' if title else ''}{title}"))]
 
     def _put(self, told: Put) -> list[Line]:
         number = self._numbers.get(told.ask.key, 0)

@@ -20,8 +20,9 @@ from tests.session.sessions import Playing
 from tests.stage.sheets import LESSON, sheet_of
 
 SILENT = Telling(voice=False)
-WORDS = ("", "Bg2", "Nc3", "a3", "Ke2", "knight", "nudge", "tell me", "what if h4 h5", "home", "back", "skip")
-WORDS += ("pause", "go on", "repeat", "aside 1", "faster", "go to part 2", "where", "turn", "d3", "voice off")
+WORDS = """\
+|Bg2|Nc3|a3|Ke2|knight|nudge|tell me|what if h4 h5|home|back|skip|pause|go on|repeat|aside 1|faster
+|go to part 2|where|turn|d3|voice off""".replace("\n", "").split("|")
 
 numbers = st.integers(0, 10**9)
 inputs: st.SearchStrategy[Input] = st.one_of(
