@@ -37,7 +37,7 @@ def command(world: World, lesson: str, as_json: bool, ear: bool, speed: float) -
             scopes.append(happening.scope) if happening.opened else scopes.remove(happening.scope)
         if isinstance(happening, Say):
             line = happening.line
-        known = {"ms": ms, **json_of(happening, sheet)}
+        known = {"ms": ms} | json_of(happening, sheet) | {"ms": ms}
         known = {"scope": scopes[-1] if scopes else None, **known, "line": line}
         if as_json:
             print(json.dumps(known, ensure_ascii=False), file=world.stdout)

@@ -11,6 +11,7 @@ from typing import Any
 
 import click
 
+import player
 from player.cli.codes import Code
 from player.world.trouble import Trouble, in_words
 from player.world.world import World, real_world
@@ -57,7 +58,7 @@ class Lazy(click.Group):
 
 
 @click.command(cls=Lazy, invoke_without_command=True)
-@click.version_option(package_name="moveteller", prog_name="moveteller", message="%(prog)s %(version)s")
+@click.version_option(player.__version__, prog_name="moveteller", message="%(prog)s %(version)s")
 @click.pass_context
 def group(ctx: click.Context) -> None:
     """Narrated chess lessons, told and asked in a terminal. Without a command: the shelf of lessons."""
@@ -80,8 +81,8 @@ def run(arguments: Sequence[str], world: World) -> int:
         return Code.STOPPED
     except Trouble as trouble:
         return _told(world, str(trouble))
-    except BrokenPipeError:
-        # Whoever read our output has had enough.
+    except (BrokenPipeError, SystemExit):
+        # Whoever read our output has had enough; click makes an exit of it.
         _silence(world)
         return Code.FINE
     except OSError as error:
