@@ -43,7 +43,7 @@ def test_english_in_full_over_five_thousand_positions() -> None:
 @pytest.mark.parametrize("depth", DEPTHS)
 @pytest.mark.parametrize("naming", NAMINGS)
 def test_every_way_of_saying_over_many_positions(code: str, depth: Depth, naming: Naming) -> None:
-    _round_trip(150, 4, code, depth, naming)
+    _round_trip(200, 4, code, depth, naming)
 
 
 KIWIPETE = "r3k2r/p1ppqpb1/bn2pnp1/3PN3/1p2P3/2N2Q1p/PPPBBPPP/R3K2R w KQkq - 0 1"
