@@ -14,6 +14,7 @@ import click
 
 from player.cli.lessons import Opened, find_lesson, read_script
 from player.cues.sheet import Sheet
+from player.cues.starts import THINK_MS
 from player.facts.place import Place
 from player.session.session import Listener, Session, Told
 from player.stage.state import Telling
@@ -109,6 +110,7 @@ def chosen(settings: Settings, wishes: Wishes, *, lines: bool, before: Telling |
         speed=settings.speed,
         silence=settings.silence_scale,
         wait=settings.think == "wait",
+        think=1.0 if settings.think == "wait" else settings.think * 1000 / THINK_MS["move"],
         ear=settings.ear or wishes.ear or wishes.hands_free,
         voice=not lines and not settings.mute,
         questions_only=wishes.questions_only,

@@ -67,6 +67,8 @@ class _Playing:
         for told in self._waiting:
             self._hear(told)
         at_once = session.state.telling.at_once and not session.state.telling.by_beat
+        if Did("resume") in session.first:
+            self._page.line("Lesson", "It goes on where you stopped.")
         jumps = any(isinstance(one, Did) and one.verb == "go to" for one in session.first)
         if not at_once and not jumps:
             self._where(session)

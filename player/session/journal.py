@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from player.session.codec import input_line, line_input, packed, telling_of
+from player.session.lock import Lock
 from player.stage.happenings import Happening, Over, Reached
 from player.stage.inputs import Input
 from player.stage.state import Telling
@@ -55,6 +56,11 @@ class Journal:
 
     def __init__(self, path: Path) -> None:
         self._log = LineLog(path)
+        self._lock = Lock(path)
+
+    def take(self) -> bool:
+        """Whether this run may keep the place; False where another one does. Raises OSError."""
+        return self._lock.take()
 
     def look(self) -> tuple[Kept | None, bool]:
         """What is kept, None where nothing is; and whether the file is damaged. Raises OSError."""
@@ -86,6 +92,7 @@ class Journal:
 
     def close(self) -> None:
         self._log.close()
+        self._lock.release()
 
 
 def _kept(lines: tuple[str, ...]) -> Kept | None:

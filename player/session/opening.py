@@ -26,6 +26,7 @@ _MOVED = "The script has changed since you stopped; it goes on from the sentence
 _GONE = (
     "The script has changed, and the sentence where you stopped is no longer in it; it begins at the start."
 )
+_ELSEWHERE = "This lesson is being told elsewhere too; its place is kept there, and not here."
 _UNKEPT = "Your place in this lesson cannot be kept: {why}."
 
 
@@ -83,6 +84,8 @@ def _planned(
     journal = Journal(file)
     script = script_hash(source)
     try:
+        if not journal.take():
+            return replace(anew, notes=(_ELSEWHERE,)), None
         kept, damaged = journal.look()
         plan = anew
         if damaged:

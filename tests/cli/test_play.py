@@ -91,14 +91,14 @@ def test_the_screen_is_told_as_wished(wishes: Wishes, telling: Telling) -> None:
 
 def test_lines_are_silent_untimed_and_paced_unless_wished_otherwise() -> None:
     plain = Telling(voice=False, by_beat=True, at_once=True, wait=True)
-    assert chosen(Settings(think=5.0), Wishes(), lines=True) == plain
+    assert chosen(Settings(think=12.0), Wishes(), lines=True) == plain
     assert chosen(Settings(), Wishes(voice="on"), lines=True) == replace(plain, voice=True)
 
 
 def test_settings_hold_and_a_lesson_taken_up_keeps_its_pace() -> None:
     settings = Settings(speed=1.25, silence_scale=2.0, mute=True, ear=True, think=20.0)
     telling = chosen(settings, Wishes(), lines=False)
-    assert telling == Telling(speed=1.25, silence=2.0, voice=False, ear=True, wait=False)
+    assert telling == Telling(speed=1.25, silence=2.0, think=20 / 12, voice=False, ear=True, wait=False)
     before = Telling(speed=2.0, naming="alphabet", ear=True, wait=False)
     again = chosen(Settings(), Wishes(), lines=False, before=before)
     assert again == Telling(speed=2.0, naming="alphabet")

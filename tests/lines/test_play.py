@@ -99,7 +99,7 @@ def test_at_the_end_of_the_input_any_other_lesson_keeps_its_place(tmp_path: Path
     assert out.endswith("Lesson: Goodbye. The lesson keeps your place.\n")
     again = telling(tmp_path, "\n", journal=tmp_path / "j.log")
     assert "Good evening" not in again
-    assert "The last move was" in again
+    assert "Lesson: It goes on where you stopped." in again and "The last move was" in again
 
 
 def test_lines_are_no_wider_than_asked(tmp_path: Path) -> None:

@@ -77,6 +77,7 @@ def test_a_journal_cut_anywhere_resumes_from_the_inputs_that_are_whole(tmp_path:
         resumed = Playing(SILENT, journal=torn)
         if kept is None or not kept.moves:
             assert resumed.step == sheet.steps[0].key
+            resumed.session.close()
             continue
         state, reached = replay(kept, sheet)
         assert resumed.session.state.frames == state.frames
@@ -185,8 +186,9 @@ def test_a_finished_lesson_and_a_fresh_one_begin_at_the_start(tmp_path: Path) ->
     done = Playing(Telling(voice=False, wait=False), journal=file).run()
     assert isinstance(done.told[-1], Over)
     done.session.close()
-    assert Playing(SILENT, journal=file).step == sheet_of(LESSON).steps[0].key
-    Playing(SILENT, journal=file).run().session.close()
+    again = Playing(SILENT, journal=file)
+    assert again.step == sheet_of(LESSON).steps[0].key
+    again.run().session.close()
     assert Playing(SILENT, journal=file, fresh=True).step == sheet_of(LESSON).steps[0].key
 
 
@@ -215,3 +217,18 @@ def test_every_script_has_a_journal_of_its_own(tmp_path: Path) -> None:
     one, two = journal_path(tmp_path, tmp_path / "a.lesson"), journal_path(tmp_path, tmp_path / "b.lesson")
     assert one != two and one == journal_path(tmp_path, tmp_path / "x" / ".." / "a.lesson")
     assert script_hash("a") != script_hash("b")
+
+
+def test_two_runs_at_once_do_not_mix_their_places(tmp_path: Path) -> None:
+    file = tmp_path / "j.log"
+    first = Playing(SILENT, journal=file).run()
+    kept = file.read_bytes()
+    second = Playing(SILENT, journal=file)
+    assert any(isinstance(one, Notice) and "elsewhere" in one.sentence for one in second.told)
+    second.run().feed(Typed("Bg2")).run().session.close()
+    assert file.read_bytes() == kept
+    step = first.step
+    first.session.close()
+    third = Playing(SILENT, journal=file)
+    assert third.step == step
+    assert not third.seen(Notice)
