@@ -1,134 +1,167 @@
-"""The board: drawn line by line in three sizes, both ways up, legible without colour."""
+"""The board on the screen: what it shows, how large, and which cells of it to draw anew."""
 
 from __future__ import annotations
 
 import chess
 from rich.segment import Segment
 from rich.style import Style
-from textual.geometry import Region, Size
+from textual.geometry import Region
+from textual.geometry import Size as Room
 from textual.strip import Strip
 from textual.widget import Widget
 
 from player.facts.place import Place
 from player.screen.dress import Dress
+from player.screen.paint import (
+    OUTSIDE_X,
+    OUTSIDE_Y,
+    TINY,
+    Paint,
+    Picture,
+    Sign,
+    Size,
+    inner,
+    row_of,
+    signs_between,
+    square_at,
+)
 from player.script.told import Shown
-
-SIZES = ((6, 3), (4, 2), (2, 1))
-"""Cells across and down that one square takes, the largest first."""
-
-WHITE = dict(zip("KQRBNP", "♔♕♖♗♘♙", strict=True))
-BLACK = dict(zip("kqrbnp", "♚♛♜♝♞♟", strict=True))
-
-
-def size_for(width: int, height: int) -> tuple[int, int]:
-    """The largest size of a square that leaves the board whole in this room, with its letters and digits."""
-    for across, down in SIZES:
-        if across * 8 + 2 <= width and down * 8 + 1 <= height:
-            return across, down
-    return SIZES[-1]
 
 
 class BoardView(Widget):
-    """Shows a place; redraws only the squares that changed."""
+    """Shows a place and what is signed on it. A change draws only the squares it touches."""
 
-    def __init__(self, dress: Dress, *, figures: bool = True) -> None:
-        super().__init__()
+    can_focus = False
+
+    def __init__(self, dress: Dress, *, blocks: bool = True, id: str | None = None) -> None:
+        super().__init__(id=id)
         self._dress = dress
-        self._figures = figures
-        self._square = SIZES[-1]
-        self._flip = False
-        self._board = chess.Board(None)
-        self._left: int | None = None
-        self._reached: int | None = None
-        self._marked: frozenset[int] = frozenset()
+        self._blocks = blocks
+        self._grid: Size = TINY
+        self._picture = Picture(chess.Board(None), False, {})
+        self._move: str | None = None
+        self._shown: Shown = Shown(())
+        self._looks: dict[Paint, Style] = {}
 
-    def fit(self, width: int, height: int) -> None:
-        """Take the largest size there is room for."""
-        self._square = size_for(width, height)
-        across, down = self._square
-        self.styles.width = across * 8 + 2
-        self.styles.height = down * 8 + 1
+    @property
+    def square_size(self) -> Size:
+        """The size of its squares now."""
+        return self._grid
+
+    @property
+    def picture(self) -> Picture:
+        """What it shows now."""
+        return self._picture
+
+    def wear(self, dress: Dress) -> None:
+        """Change the dress."""
+        self._dress = dress
+        self._looks.clear()
         self.refresh()
+
+    def fit(self, size: Size) -> None:
+        """Take this size."""
+        if size != self._grid or self.styles.width is None:
+            self._grid = size
+            self.styles.width = size.width + OUTSIDE_X
+            self.styles.height = size.height + OUTSIDE_Y
+            self.refresh(layout=True)
 
     def show(self, place: Place, move: str | None, flip: bool) -> None:
         """The board now stands so; the squares a move left and reached are signed until the next one."""
-        before = [self._cell(square) for square in chess.SQUARES]
-        turned = flip != self._flip
-        self._board, self._flip, self._marked = place.board(), flip, frozenset()
-        known = move is not None and len(move) >= 4
-        self._left = chess.parse_square(move[:2]) if known and move else None
-        self._reached = chess.parse_square(move[2:4]) if known and move else None
-        if turned:
-            self.refresh()
-            return
-        changed = [s for s in chess.SQUARES if self._cell(s) != before[s]]
-        if changed:
-            self.refresh(*(self._region(square) for square in changed))
+        self._move = move
+        self._redraw(place.board(), flip)
 
     def mark(self, shown: Shown) -> None:
-        """Sign these squares; a line is signed at its ends and all between."""
-        squares: set[int] = set()
-        for mark in shown.marks:
-            ends = [chess.parse_square(name) for name in (mark.square, mark.to) if name]
-            squares.update(ends)
-            if mark.kind == "line" and len(ends) == 2:
-                squares.update(chess.SquareSet.between(*ends))
-        old, self._marked = self._marked, frozenset(squares)
-        changed = old ^ self._marked
+        """Sign what the coach shows; empty marks take the signs off."""
+        self._shown = shown
+        self._redraw(self._picture.board, self._picture.flip)
+
+    def _redraw(self, board: chess.Board, flip: bool) -> None:
+        before = self._picture
+        self._picture = Picture(board, flip, signs_of(self._move, self._shown))
+        if before.flip != flip:
+            self.refresh()
+            return
+        changed = [square for square in chess.SQUARES if look(before, square) != look(self._picture, square)]
         if changed:
-            self.refresh(*(self._region(square) for square in changed))
+            self.refresh(*(self.region_of(square) for square in changed))
 
-    def _cell(self, square: int) -> tuple[str, str]:
-        """The man, and the sign about him: left, reached, marked, or none."""
-        piece = self._board.piece_at(square)
-        man = piece.symbol() if piece else ""
-        if man and self._figures:
-            man = WHITE.get(man) or BLACK[man]
-        if square in self._marked:
-            return man, "<>"
-        if square == self._reached:
-            return man, "[]"
-        return man, "()" if square == self._left else ""
+    def region_of(self, square: int) -> Region:
+        """The cells of this widget that are the square's own."""
+        x, y, width, height = inner(self._grid, square, self._picture.flip)
+        return Region(OUTSIDE_X + x, y, width, height)
 
-    def _at(self, row: int, column: int) -> int:
-        return chess.square(7 - column, row) if self._flip else chess.square(column, 7 - row)
+    def get_content_width(self, container: Room, viewport: Room) -> int:
+        return self._grid.width + OUTSIDE_X
 
-    def _region(self, square: int) -> Region:
-        across, down = self._square
-        file, rank = chess.square_file(square), chess.square_rank(square)
-        column, row = (7 - file, rank) if self._flip else (file, 7 - rank)
-        return Region(2 + column * across, row * down, across, down)
-
-    def get_content_width(self, container: Size, viewport: Size) -> int:
-        return self._square[0] * 8 + 2
-
-    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
-        return self._square[1] * 8 + 1
+    def get_content_height(self, container: Room, viewport: Room, width: int) -> int:
+        return self._grid.height + OUTSIDE_Y
 
     def render_line(self, y: int) -> Strip:
-        across, down = self._square
-        row, inner = divmod(y, down)
-        outside = Style.parse(self._dress.outside)
-        if row > 8 or (row == 8 and inner):
+        size = self._grid
+        if y > size.height:
             return Strip.blank(self.size.width)
-        if row == 8:
-            files = "hgfedcba" if self._flip else "abcdefgh"
-            return Strip([Segment("  " + "".join(f.center(across) for f in files), outside)])
-        digit = str(row + 1 if self._flip else 8 - row)
-        segments = [Segment(f"{digit} " if inner == down // 2 else "  ", outside)]
-        for column in range(8):
-            square = self._at(row, column)
-            light = (chess.square_file(square) + chess.square_rank(square)) % 2 == 1
-            ground = self._dress.light if light else self._dress.dark
-            segments.append(Segment(self._text(square, inner == down // 2), Style.parse(ground)))
+        if y == size.height:
+            return Strip([Segment(self._letters(), self._style(Paint(" ", "quiet", "room")))])
+        outside = self._style(Paint(" ", "quiet", "room"))
+        segments = [Segment(self._digit(y), outside)]
+        text, last = "", None
+        for paint in row_of(self._picture, size, y, bare=self._dress.bare, blocks=self._blocks):
+            style = paint._replace(text="")
+            if last is not None and style != last:
+                segments.append(Segment(text, self._style(last)))
+                text = ""
+            text, last = text + paint.text, style
+        if last is not None:
+            segments.append(Segment(text, self._style(last)))
         return Strip(segments)
 
-    def _text(self, square: int, middle: bool) -> str:
-        across = self._square[0]
-        if not middle:
-            return " " * across
-        man, sign = self._cell(square)
-        if across == 2:
-            return (man or (sign[:1] if sign else " ")) + (sign[1:] if sign else " ")
-        left, right = sign[:1] or " ", sign[1:] or " "
-        return f"{left}{man or ' '}{right}".center(across)
+    def _digit(self, y: int) -> str:
+        size = self._grid
+        row, dy = divmod(y, size.down)
+        if row > 7 or dy != (size.shift_y or (size.down // 2)):
+            return " " * OUTSIDE_X
+        return f"{chess.square_rank(square_at(0, row, self._picture.flip)) + 1} "
+
+    def _letters(self) -> str:
+        size = self._grid
+        cells = [" "] * (OUTSIDE_X + size.width)
+        for column in range(8):
+            middle = size.shift_x + (size.across - size.shift_x - 1) // 2
+            file = chess.square_file(square_at(column, 0, self._picture.flip))
+            cells[OUTSIDE_X + column * size.across + middle] = chess.FILE_NAMES[file]
+        return "".join(cells)
+
+    def _style(self, paint: Paint) -> Style:
+        key = paint._replace(text="")
+        if key not in self._looks:
+            ink, ground = getattr(self._dress, paint.ink), getattr(self._dress, paint.ground)
+            solid = self._dress.bare and paint.ground == "ink"
+            self._looks[key] = Style(
+                color=ink, bgcolor=ground, bold=paint.bold or None, reverse=solid or None
+            )
+        return self._looks[key]
+
+
+def look(picture: Picture, square: int) -> tuple[chess.Piece | None, Sign | None]:
+    """Everything that a square's cells depend on."""
+    return picture.board.piece_at(square), picture.signs.get(square)
+
+
+def signs_of(move: str | None, shown: Shown) -> dict[int, Sign]:
+    """The sign on each square: of the move made just now, and over it what the coach shows."""
+    signs: dict[int, Sign] = {}
+    if move is not None and len(move) >= 4 and move[:2] != move[2:4]:
+        signs[chess.parse_square(move[:2])] = "left"
+        signs[chess.parse_square(move[2:4])] = "reached"
+    for mark in shown.marks:
+        start = chess.parse_square(mark.square)
+        end = chess.parse_square(mark.to) if mark.to else None
+        if mark.kind == "line" and end is not None:
+            signs.update(signs_between(start, end))
+        elif mark.kind == "hit" and end is not None:
+            signs[start], signs[end] = "from", "hit"
+        else:
+            signs[start] = "square"
+    return signs

@@ -1,0 +1,198 @@
+"""A lesson's happenings as paragraphs to read beside the board."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import chess
+
+from player.cues.sheet import Ask, Sheet
+from player.screen.narration import Narration
+from player.session.session import Told
+from player.stage.happenings import (
+    Attempt,
+    Board,
+    Note,
+    Noted,
+    Over,
+    Put,
+    Quit,
+    Reached,
+    Say,
+    Scoped,
+    Tuned,
+)
+from player.stage.state import State
+from player.voice.speaker import Notice
+from player.wording import announce
+from player.wording.say import say
+from player.world.clean import clean_line
+
+LESSON, BOARD, YOU = "Lesson", "Board", "You"
+
+
+class Scribe:
+    """Writes what happens into the narration, one lesson long."""
+
+    def __init__(self, sheet: Sheet, paper: Callable[[], Narration | None]) -> None:
+        self._sheet = sheet
+        self._paper = paper
+        self._coach = first_name(sheet.coach)
+        self._asks = {step.ask.key: step.ask for step in sheet.steps if step.ask is not None}
+        self._numbers = {key: number for number, key in enumerate(self._asks, 1)}
+        self._steps = {step.key: step for step in sheet.steps}
+        self._saying: Say | None = None
+        self._typed = ""
+
+    def opening(self) -> None:
+        """The title, who coaches, the length and the number of questions."""
+        sheet = self._sheet
+        ms = sheet.starts[-1] if sheet.starts else 0
+        self._write(LESSON, announce.lesson_opening(sheet.title, sheet.coach, ms, len(sheet.questions)))
+
+    def note(self, text: str) -> None:
+        """A sentence of the program's own."""
+        self._write(LESSON, text)
+
+    def typed(self, words: str) -> None:
+        """What the learner typed."""
+        self._typed = words
+        self._write(YOU, words, "you")
+
+    def tell(self, told: Told, state: State) -> None:
+        """What of this is to be read."""
+        if isinstance(told, Say):
+            self._say(told, state)
+        elif isinstance(told, Reached):
+            self._part(told, state)
+        elif isinstance(told, Scoped):
+            self._scope(told, state)
+        elif isinstance(told, Board):
+            self._board(told, state)
+        elif isinstance(told, Attempt):
+            self._attempt(told)
+        elif isinstance(told, Note):
+            who = self._who(told.standing)
+            for line in told.text.splitlines():
+                self._write(who, line, "told" if told.standing == "coach" else "said")
+        elif isinstance(told, Noted):
+            self._write(LESSON, f"In your notebook: {told.idea}.")
+        elif isinstance(told, Tuned):
+            self._write(LESSON, f"{told.name.capitalize()}: {told.value}.")
+        elif isinstance(told, Notice):
+            self._write(LESSON, told.sentence)
+        elif isinstance(told, Over):
+            self._write(LESSON, "The lesson is told. 'go to start' tells it again, 'quit' leaves.")
+        elif isinstance(told, Quit | Put):
+            pass
+
+    def follow(self, state: State) -> None:
+        """Mark how much of the sentence has been said."""
+        paper = self._paper()
+        said = self._saying
+        if paper is None or said is None:
+            return
+        frame = state.top
+        if frame.doing in ("asked", "wandering", "over", "paced") or frame.step is None:
+            paper.rest()
+            return
+        words = said.what.words
+        if frame.step.key == said.step and 0 < frame.word <= len(words):
+            paper.reach(*words[frame.word - 1])
+
+    def _say(self, told: Say, state: State) -> None:
+        before, self._saying = self._saying, told
+        again = before is not None and before.step == told.step and before.what.shown == told.what.shown
+        if again and self._last_live(told):
+            return
+        number = self._numbers.get(self._ask_key(told), 0) if told.role == "question" else 0
+        if number:
+            self._write("", f"Question {number} of {len(self._asks)}", "head", depth=told.depth)
+        kind = "asked" if told.role == "question" else "told" if told.standing == "coach" else "said"
+        beat = f"{told.line} {told.role}" if told.role == "tell" else ""
+        paper = self._paper()
+        if paper is not None:
+            paper.add(
+                self._who(told.standing),
+                told.what.shown,
+                kind,  # type: ignore[arg-type]
+                depth=told.depth,
+                part_of=beat,
+                live=True,
+            )
+
+    def _last_live(self, told: Say) -> bool:
+        """Whether the sentence stands at the end already, so that it need not be written again."""
+        paper = self._paper()
+        last = paper.told[-1] if paper is not None and paper.told else None
+        return last is not None and last.live and last.text.endswith(clean_line(told.what.shown))
+
+    def _ask_key(self, told: Say) -> str:
+        step = self._steps.get(told.step)
+        return step.ask.key if step is not None and step.ask is not None else ""
+
+    def _part(self, told: Reached, state: State) -> None:
+        step = self._steps.get(told.step)
+        if step is None or step.kind != "part" or state.telling.ear or state.telling.questions_only:
+            return
+        self._write("", self._sheet.parts[step.part].title, "head")
+
+    def _scope(self, told: Scoped, state: State) -> None:
+        scope = self._sheet.scopes[told.scope]
+        if state.telling.ear:
+            return
+        depth = len(self._sheet.steps[scope.first].scopes) if scope.first < len(self._sheet.steps) else 1
+        title = clean_line(scope.title).rstrip(".:")
+        name = {"imagine": "Imagined", "retell": "Once more"}.get(scope.kind, "Aside")
+        if scope.kind == "imagine":
+            title = ""
+        if told.opened:
+            self._write("", f"{name}: {title}" if title else name, "head", depth=max(depth, 1))
+        else:
+            self._write(
+                LESSON, "The board is as it was." if scope.kind == "imagine" else "Back from the aside."
+            )
+
+    def _board(self, told: Board, state: State) -> None:
+        if told.why == "imagined" and not state.telling.ear:
+            scope = self._sheet.scopes[state.scopes[-1]] if state.scopes else None
+            if scope is not None:
+                before, after = chess.Board(scope.outer.fen), chess.Board(told.place.fen)
+                self._write(BOARD, announce.imagining(before, after), depth=len(state.scopes))
+
+    def _attempt(self, told: Attempt) -> None:
+        """Say what an answer was taken for, where it was not given in that very form."""
+        if not told.given:
+            return
+        understood = meant(self._asks.get(told.ask), told.meant)
+        paper = self._paper()
+        if paper is not None and self._typed and clean_line(self._typed) != understood.split(",")[0]:
+            paper.amend(f"  (understood: {understood})")
+        self._typed = ""
+
+    def _who(self, standing: str) -> str:
+        return {"coach": self._coach, "board": BOARD, "engine": "Engine"}.get(standing, LESSON)
+
+    def _write(self, who: str, text: str, kind: str = "said", *, depth: int = 0) -> None:
+        paper = self._paper()
+        if paper is not None:
+            paper.add(who, text, kind, depth=depth)  # type: ignore[arg-type]
+
+
+def meant(ask: Ask | None, answer: str) -> str:
+    """An answer as it was understood."""
+    if ask is not None and ask.kind == "move":
+        try:
+            said = say(ask.place.board(), chess.Move.from_uci(answer))
+        except ValueError:
+            return answer
+        return f"{said.shown}, {said.spoken}"
+    return answer
+
+
+def first_name(coach: str) -> str:
+    """The coach's first name, past a title such as "Dr."; "Coach" where no name is told."""
+    for word in clean_line(coach).split():
+        if not word.endswith("."):
+            return word.strip(",:")
+    return "Coach"
