@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from itertools import groupby
+
 import chess
 from rich.segment import Segment
 from rich.style import Style
+from textual.app import ComposeResult
 from textual.geometry import Region
-from textual.geometry import Size as Room
 from textual.strip import Strip
 from textual.widget import Widget
 
@@ -21,6 +23,7 @@ from player.screen.paint import (
     Sign,
     Size,
     inner,
+    place_of,
     row_of,
     signs_between,
     square_at,
@@ -28,10 +31,29 @@ from player.screen.paint import (
 from player.script.told import Shown
 
 
+class Column(Widget):
+    """One file of the board with its letter, or the digits left of it.
+
+    A change is written from the left edge of a widget on, so a board in one piece would write most of a row
+    for every square.
+    """
+
+    can_focus = False
+
+    def __init__(self, board: BoardView, number: int) -> None:
+        super().__init__()
+        self._board = board
+        self._number = number
+
+    def render_line(self, y: int) -> Strip:
+        return self._board.strip(self._number, y)
+
+
 class BoardView(Widget):
     """Shows a place and what is signed on it. A change draws only the squares it touches."""
 
     can_focus = False
+    DEFAULT_CSS = "BoardView { layout: horizontal; } BoardView > Column { height: 100%; }"
 
     def __init__(self, dress: Dress, *, blocks: bool = True, id: str | None = None) -> None:
         super().__init__(id=id)
@@ -41,7 +63,14 @@ class BoardView(Widget):
         self._picture = Picture(chess.Board(None), False, {})
         self._move: str | None = None
         self._shown: Shown = Shown(())
-        self._looks: dict[Paint, Style] = {}
+        self._inks: dict[Paint, Style] = {}
+        self._digits = Column(self, -1)
+        self._columns = [Column(self, number) for number in range(8)]
+        self.fit(TINY)
+
+    def compose(self) -> ComposeResult:
+        yield self._digits
+        yield from self._columns
 
     @property
     def square_size(self) -> Size:
@@ -53,68 +82,62 @@ class BoardView(Widget):
         """What it shows now."""
         return self._picture
 
-    def wear(self, dress: Dress) -> None:
-        """Change the dress."""
-        self._dress = dress
-        self._looks.clear()
-        self.refresh()
-
     def fit(self, size: Size) -> None:
         """Take this size."""
-        if size != self._grid or self.styles.width is None:
-            self._grid = size
-            self.styles.width = size.width + OUTSIDE_X
-            self.styles.height = size.height + OUTSIDE_Y
-            self.refresh(layout=True)
+        if size == self._grid and self.styles.width is not None:
+            return
+        self._grid = size
+        self.styles.width = size.width + OUTSIDE_X
+        self.styles.height = size.height + OUTSIDE_Y
+        self._digits.styles.width = OUTSIDE_X
+        for number, column in enumerate(self._columns):
+            column.styles.width = self._span(number)[1] - self._span(number)[0]
+        self._draw_all()
 
     def show(self, place: Place, move: str | None, flip: bool) -> None:
         """The board now stands so; the squares a move left and reached are signed until the next one."""
         self._move = move
-        self._redraw(place.board(), flip)
+        self._change(Picture(chess.Board(place.fen), flip, signs_of(move, self._shown)))
 
     def mark(self, shown: Shown) -> None:
         """Sign what the coach shows; empty marks take the signs off."""
         self._shown = shown
-        self._redraw(self._picture.board, self._picture.flip)
-
-    def _redraw(self, board: chess.Board, flip: bool) -> None:
         before = self._picture
-        self._picture = Picture(board, flip, signs_of(self._move, self._shown))
-        if before.flip != flip:
-            self.refresh()
+        self._change(Picture(before.board, before.flip, signs_of(self._move, shown)))
+
+    def _change(self, picture: Picture) -> None:
+        before, self._picture = self._picture, picture
+        if before.flip != picture.flip:
+            self._draw_all()
             return
-        changed = [square for square in chess.SQUARES if look(before, square) != look(self._picture, square)]
-        if changed:
-            self.refresh(*(self.region_of(square) for square in changed))
+        for square in chess.SQUARES:
+            if look(before, square) != look(picture, square):
+                x, y, width, height = inner(self._grid, square, picture.flip)
+                number = place_of(square, picture.flip)[0]
+                self._columns[number].refresh(Region(x - self._span(number)[0], y, width, height))
 
-    def region_of(self, square: int) -> Region:
-        """The cells of this widget that are the square's own."""
-        x, y, width, height = inner(self._grid, square, self._picture.flip)
-        return Region(OUTSIDE_X + x, y, width, height)
+    def _draw_all(self) -> None:
+        for column in (self._digits, *self._columns):
+            column.refresh()
 
-    def get_content_width(self, container: Room, viewport: Room) -> int:
-        return self._grid.width + OUTSIDE_X
+    def _span(self, number: int) -> tuple[int, int]:
+        """From where to where a column's cells go; the rim at the right edge belongs to the last one."""
+        across = self._grid.across
+        return number * across, (number + 1) * across + (self._grid.shift_x if number == 7 else 0)
 
-    def get_content_height(self, container: Room, viewport: Room, width: int) -> int:
-        return self._grid.height + OUTSIDE_Y
-
-    def render_line(self, y: int) -> Strip:
+    def strip(self, number: int, y: int) -> Strip:
+        """A line of a column, or of the digits (-1)."""
         size = self._grid
-        if y > size.height:
-            return Strip.blank(self.size.width)
-        if y == size.height:
-            return Strip([Segment(self._letters(), self._style(Paint(" ", "quiet", "room")))])
-        outside = self._style(Paint(" ", "quiet", "room"))
-        segments = [Segment(self._digit(y), outside)]
-        text, last = "", None
-        for paint in row_of(self._picture, size, y, bare=self._dress.bare, blocks=self._blocks):
-            style = paint._replace(text="")
-            if last is not None and style != last:
-                segments.append(Segment(text, self._style(last)))
-                text = ""
-            text, last = text + paint.text, style
-        if last is not None:
-            segments.append(Segment(text, self._style(last)))
+        outside = self._ink(Paint(" ", "quiet", "room"))
+        if number < 0:
+            return Strip([Segment(self._digit(y), outside)])
+        start, stop = self._span(number)
+        if y >= size.height:
+            return Strip([Segment(self._letter(number, stop - start) if y == size.height else "", outside)])
+        segments: list[Segment] = []
+        cells = row_of(self._picture, size, y, start, stop, bare=self._dress.bare, blocks=self._blocks)
+        for style, run in groupby(cells, key=lambda paint: paint._replace(text="")):
+            segments.append(Segment("".join(paint.text for paint in run), self._ink(style)))
         return Strip(segments)
 
     def _digit(self, y: int) -> str:
@@ -124,24 +147,19 @@ class BoardView(Widget):
             return " " * OUTSIDE_X
         return f"{chess.square_rank(square_at(0, row, self._picture.flip)) + 1} "
 
-    def _letters(self) -> str:
+    def _letter(self, number: int, width: int) -> str:
         size = self._grid
-        cells = [" "] * (OUTSIDE_X + size.width)
-        for column in range(8):
-            middle = size.shift_x + (size.across - size.shift_x - 1) // 2
-            file = chess.square_file(square_at(column, 0, self._picture.flip))
-            cells[OUTSIDE_X + column * size.across + middle] = chess.FILE_NAMES[file]
-        return "".join(cells)
+        file = chess.square_file(square_at(number, 0, self._picture.flip))
+        middle = size.shift_x + (size.across - size.shift_x - 1) // 2
+        return (" " * middle + chess.FILE_NAMES[file]).ljust(width)
 
-    def _style(self, paint: Paint) -> Style:
+    def _ink(self, paint: Paint) -> Style:
         key = paint._replace(text="")
-        if key not in self._looks:
+        if key not in self._inks:
             ink, ground = getattr(self._dress, paint.ink), getattr(self._dress, paint.ground)
             solid = self._dress.bare and paint.ground == "ink"
-            self._looks[key] = Style(
-                color=ink, bgcolor=ground, bold=paint.bold or None, reverse=solid or None
-            )
-        return self._looks[key]
+            self._inks[key] = Style(color=ink, bgcolor=ground, bold=paint.bold or None, reverse=solid or None)
+        return self._inks[key]
 
 
 def look(picture: Picture, square: int) -> tuple[chess.Piece | None, Sign | None]:

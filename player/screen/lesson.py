@@ -8,6 +8,8 @@ from typing import TypeVar
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Horizontal, Vertical
+from textual.events import Resize
+from textual.geometry import Size
 from textual.timer import Timer
 from textual.widget import Widget
 from textual.widgets import Input, Static
@@ -93,7 +95,7 @@ class LessonApp(Dressed[int], inherit_bindings=False):
     def on_mount(self) -> None:
         self.screen.can_focus = False
         self.query_one("#prompt", Prompt).focus()
-        self._fit()
+        self._fit(self.size)
         self._scribe.opening()
         self._session = self._open(self._hear)
         for told in self._early:
@@ -110,12 +112,12 @@ class LessonApp(Dressed[int], inherit_bindings=False):
             self._session.start()
             self._after()
 
-    def on_resize(self) -> None:
-        self._fit()
+    def on_resize(self, event: Resize) -> None:
+        self._fit(event.size)
 
-    def _fit(self) -> None:
+    def _fit(self, room: Size) -> None:
         """Divide the room that there is now."""
-        division = divide(*self.size, blocks=self.blocks)
+        division = divide(*room, blocks=self.blocks)
         self._division = division
         for shape in ("wide", "tall", "tiny", "blind"):
             self.screen.set_class(division.shape == shape, shape)
@@ -141,11 +143,13 @@ class LessonApp(Dressed[int], inherit_bindings=False):
                 return
         self.give(Typed(words))
 
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Over a help page the keys are the page's."""
+        return not (action in ("act", "read") and isinstance(self.screen, HelpScreen))
+
     def action_act(self, name: str) -> None:
         """A key: do the action, or put its words into the prompt where it needs more of them."""
         action = BY_NAME[name]
-        if isinstance(self.screen, HelpScreen):
-            return
         if name == "help":
             self._help()
         elif action.object == "must":
@@ -180,9 +184,12 @@ class LessonApp(Dressed[int], inherit_bindings=False):
 
     # -- what the session does -----------------------------------------------------------------------------
 
+    def _rang(self) -> None:
+        self._due = None
+        self.tick()
+
     def tick(self) -> None:
         """Let the session take what has come."""
-        self._due = None
         if self._session is not None:
             self._session.tick()
             self._after()
@@ -202,7 +209,7 @@ class LessonApp(Dressed[int], inherit_bindings=False):
             return
         due = session.due_ms()
         if due is not None:
-            self._due = self.set_timer(max(due, 1) / 1000, self.tick)
+            self._due = self.set_timer(max(due, 1) / 1000, self._rang)
 
     def _hear(self, told: Told) -> None:
         session = self._session

@@ -65,10 +65,6 @@ class Narration(ScrollView):
         """Everything told so far."""
         return tuple(self._told)
 
-    def wear(self, dress: Dress) -> None:
-        self._dress = dress
-        self._lay()
-
     def add(
         self, who: str, text: str, kind: Kind, *, depth: int = 0, part_of: str = "", live: bool = False
     ) -> None:

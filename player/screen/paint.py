@@ -111,9 +111,20 @@ def ground(square: int) -> str:
     return "paper" if is_light(square) else "slate"
 
 
-def row_of(picture: Picture, size: Size, y: int, *, bare: bool = False, blocks: bool = True) -> list[Paint]:
-    """The cells of one row of the board, `size.width` of them."""
-    return [_cell(picture, size, x, y, bare, blocks) for x in range(size.width)]
+def row_of(
+    picture: Picture,
+    size: Size,
+    y: int,
+    start: int = 0,
+    stop: int | None = None,
+    *,
+    bare: bool = False,
+    blocks: bool = True,
+) -> list[Paint]:
+    """The cells of one row of the board from `start` to `stop`, which is the board's width unless given."""
+    return [
+        _cell(picture, size, x, y, bare, blocks) for x in range(start, size.width if stop is None else stop)
+    ]
 
 
 def inner(size: Size, square: int, flip: bool) -> tuple[int, int, int, int]:

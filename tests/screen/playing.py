@@ -39,8 +39,8 @@ question: White to move. Where does the bishop go?
 
 {Bg2}. Home at last.
 
-aside: If Black takes
-  {c5} {castles} {cxd4: an illegal wish}
+aside: If Black comes nearer
+  {c5} {castles}. He takes more ground, and we bring the king to safety.
 
 part: The other side
 

@@ -53,7 +53,7 @@ async def test_a_move_writes_a_small_share_of_a_repaint(
         app.board.show(place, None, flip)
         await pilot.pause()
         with written(monkeypatch) as out:
-            app.board.refresh()
+            app.board._draw_all()
             await pilot.pause()
             whole = len("".join(out).encode())
         assert whole > 300
@@ -80,7 +80,7 @@ async def test_what_is_drawn_in_parts_is_what_is_drawn_whole() -> None:
         app.board.mark(Shown((Mark("line", "f1", "a6"),)))
         await pilot.pause()
         in_parts = [strip.text for strip in app.screen._compositor.render_strips()]
-        app.board.refresh()
+        app.board._draw_all()
         await pilot.pause()
         assert [strip.text for strip in app.screen._compositor.render_strips()] == in_parts
 
