@@ -9,6 +9,7 @@ from pathlib import Path
 import click
 
 from player.check.check import check_text
+from player.check.ideas import ideas_before
 from player.cli.codes import Code
 from player.cli.lessons import find_lessons, read_script
 from player.script.faults import Fault, caret
@@ -61,7 +62,7 @@ def _check(world: World, path: Path, as_json: bool) -> Code:
 def faults_of(path: Path) -> tuple[str, tuple[Fault, ...]]:
     """The script's text, and all its faults and queries in file order. Raises OSError or Trouble."""
     opened = read_script(path)
-    return opened.source, check_text(opened.source, opened.told, opened.faults)
+    return opened.source, check_text(opened.source, opened.told, opened.faults, ideas_before(path))
 
 
 def _summary(faults: int, queries: int) -> str:

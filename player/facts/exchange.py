@@ -6,51 +6,93 @@ from dataclasses import dataclass
 
 import chess
 
-VALUES = {chess.PAWN: 1, chess.KNIGHT: 3, chess.BISHOP: 3, chess.ROOK: 5, chess.QUEEN: 9, chess.KING: 0}
+from player.facts.material import VALUES
+
 BUDGET = 4_000
 
 
+class OutOfNodes(Exception):
+    """The budget of positions to look at is used up: nothing is proved either way."""
+
+
 @dataclass(slots=True)
-class _Nodes:
-    left: int
+class Nodes:
+    """How many positions may still be looked at. Several searches may share one budget."""
+
+    left: int = BUDGET
+
+    def spend(self) -> None:
+        """Count one position. Raises OutOfNodes when there is none left."""
+        self.left -= 1
+        if self.left < 0:
+            raise OutOfNodes
 
 
 def gain_of(board: chess.Board, move: chess.Move) -> int:
     """What a move wins at once, in pawns: the man taken, and what a promoted pawn has gained."""
-    taken = chess.PAWN if board.is_en_passant(move) else board.piece_type_at(move.to_square)
-    gain = VALUES[taken] if taken is not None and board.is_capture(move) else 0
+    gain = 0
+    if board.is_en_passant(move):
+        gain = VALUES[chess.PAWN]
+    elif board.is_capture(move):
+        gain = VALUES[board.piece_type_at(move.to_square) or chess.PAWN]
     return gain + (VALUES[move.promotion] - 1 if move.promotion else 0)
 
 
 def best_gain(board: chess.Board, budget: int = BUDGET) -> int | None:
     """What the side to move wins by captures, in pawns, when both sides capture as best they can or stop.
 
-    Values 1 3 3 5 9; a side in check may stop too. None where the budget of nodes ran out.
+    Values 1 3 3 5 9; promotions count as captures of what they gain, and a side in check may stop too.
+    None where the budget of nodes ran out.
     """
-    nodes = _Nodes(budget)
-    value = _search(board, 0, 99, nodes)
-    return value if nodes.left > 0 else None
+    try:
+        return settled(board, Nodes(budget))
+    except OutOfNodes:
+        return None
 
 
-def _search(board: chess.Board, alpha: int, beta: int, nodes: _Nodes) -> int:
+def settled(board: chess.Board, nodes: Nodes) -> int:
+    """`best_gain` with a shared budget. Raises OutOfNodes; the board is then as it was."""
+    return _search(board, 0, 99, nodes)
+
+
+def profit(board: chess.Board, move: chess.Move, nodes: Nodes) -> int:
+    """What a legal move wins once the captures after it are played out, in pawns. Raises OutOfNodes."""
+    gain = gain_of(board, move)
+    board.push(move)
+    try:
+        return gain - settled(board, nodes)
+    finally:
+        board.pop()
+
+
+def _search(board: chess.Board, alpha: int, beta: int, nodes: Nodes) -> int:
     """Fail-hard search over captures and promotions; standing still is worth 0."""
-    nodes.left -= 1
-    if nodes.left <= 0:
-        return alpha
+    nodes.spend()
     best = max(0, alpha)
     if best >= beta:
         return best
-    moves = [m for m in board.legal_moves if board.is_capture(m) or m.promotion]
-    moves.sort(key=lambda move: -gain_of(board, move))
-    for move in moves:
-        gain = gain_of(board, move)
-        if gain <= best and not move.promotion:
+    moves = [(gain_of(board, move), move) for move in _taking(board)]
+    moves.sort(key=lambda pair: -pair[0])
+    for gain, move in moves:
+        if gain <= best:
             break
         board.push(move)
-        value = gain - _search(board, gain - beta, gain - best, nodes)
-        board.pop()
+        try:
+            value = gain - _search(board, gain - beta, gain - best, nodes)
+        finally:
+            board.pop()
         if value > best:
             best = value
             if best >= beta:
                 break
     return best
+
+
+def _taking(board: chess.Board) -> list[chess.Move]:
+    """The legal captures and promotions."""
+    found = list(board.generate_legal_captures())
+    last = chess.BB_RANK_8 if board.turn else chess.BB_RANK_1
+    ready = board.pawns & board.occupied_co[board.turn] & (chess.BB_RANK_7 if board.turn else chess.BB_RANK_2)
+    if ready:
+        found += board.generate_legal_moves(ready, last & ~board.occupied)
+    return found

@@ -1,0 +1,71 @@
+"""Claims judged: a false one is a fault, an unproved one a query."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+
+import chess
+
+from player.check.where import within
+from player.facts.claim import Last, Verdict
+from player.facts.place import Place
+from player.facts.prove import prove
+from player.script.faults import Fault
+from player.script.told import Told, ToldClaim, Turn
+from player.wording.claim_words import claim_plain
+from player.wording.claims import claim_of, nearest_forms
+
+
+def faulty_claims(source: str, elements: Iterable[Told], marks: Mapping[str, Place]) -> Iterator[Fault]:
+    """The faults and queries of all claims."""
+    labels: dict[str, chess.Board] = {}
+    for one in elements:
+        if not isinstance(one, ToldClaim):
+            continue
+        if not labels and marks:
+            labels = {claim_plain(name).casefold(): place.board() for name, place in marks.items()}
+        found = _judged(one, labels)
+        if found is not None:
+            severity, code, message, fix = found
+            spot = within(source, one.spot, one.words)
+            yield Fault(
+                spot.line, spot.column, spot.width, "fault" if severity else "query", code, message, fix
+            )
+
+
+def _judged(told: ToldClaim, labels: Mapping[str, chess.Board]) -> tuple[bool, str, str, str] | None:
+    """Whether it is a fault (else a query), its code, message and example; None where there is nothing."""
+    claim = claim_of(told.words)
+    forms = nearest_forms(told.words)
+    if claim is None:
+        known = "; ".join(forms)
+        message = f"This is no claim of a known form, so nothing can prove it. The nearest forms: {known}."
+        return True, "claim-unknown", message, f"claim: {forms[0]}"
+    found = verdict_of(told, labels)
+    if found.kind == "true":
+        if not found.doubt:
+            return None
+        return False, "claim-less", f"True, but not all that is true. {found.doubt}", ""
+    if found.kind == "false":
+        return True, "claim-false", f"The board says otherwise. {found.because}", ""
+    if found.kind == "unproved":
+        message = f"This is not proved, and rests on the coach's word. {found.because}"
+        return False, "claim-unproved", message, ""
+    return (
+        True,
+        "claim-unknown",
+        f"It cannot be made out what this claims. {found.because}",
+        f"claim: {forms[0]}",
+    )
+
+
+def verdict_of(told: ToldClaim, labels: Mapping[str, chess.Board]) -> Verdict:
+    """The verdict on a told claim where it stands."""
+    claim = claim_of(told.words)
+    if claim is None:
+        return Verdict("not-understood")
+    return prove(claim, told.place.board(), _last(told.last), labels=labels)
+
+
+def _last(turn: Turn | None) -> Last | None:
+    return None if turn is None else Last(turn.before.board(), chess.Move.from_uci(turn.uci))

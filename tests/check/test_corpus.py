@@ -1,0 +1,43 @@
+"""The corpus of scripts, checked: what is good has no fault, and each faulty claim is found on its line."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from player.check.check import check_lesson
+from tests.script.corpora import CORPUS, index
+
+RULES = {record["file"]: record for record in index("rules/index.jsonl")}
+RETURNS = {record["good"]: record for record in index("returns/index.jsonl")}
+
+
+@pytest.mark.parametrize("file", [file for file, record in RULES.items() if record["expect"] == "good"])
+def test_good(file: str) -> None:
+    found = check_lesson(CORPUS / "rules" / file)
+    assert [fault for fault in found if fault.severity == "fault"] == []
+    if "queries" in RULES[file]:
+        assert [fault.line for fault in found if fault.severity == "query"] == RULES[file]["queries"]
+
+
+@pytest.mark.parametrize("file", [file for file, record in RULES.items() if record["expect"] == "fault"])
+def test_fault(file: str) -> None:
+    _faulty(CORPUS / "rules" / file, RULES[file])
+
+
+@pytest.mark.parametrize("file", RETURNS)
+def test_return(file: str) -> None:
+    assert [fault for fault in check_lesson(CORPUS / "returns" / file) if fault.severity == "fault"] == []
+
+
+def _faulty(path: Path, record: dict[str, object]) -> None:
+    lines = [fault.line for fault in check_lesson(path) if fault.severity == "fault"]
+    or_lines = record.get("or_lines", [])
+    assert isinstance(or_lines, list)
+    allowed = {record["line"], *or_lines}
+    assert allowed & set(lines)
+    if record.get("alone"):
+        assert set(lines) <= allowed
+    if "faults_exactly" in record:
+        assert len(lines) == record["faults_exactly"]
