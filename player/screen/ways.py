@@ -57,19 +57,20 @@ def shown_words(shown: Shown) -> str:
     """What the coach shows on the board, in words; "" for nothing."""
     if not shown.marks:
         return ""
-    return announce.showing([(one.kind, one.square, one.to) for one in shown.marks], shown.meaning)
+    said = announce.showing([(one.kind, one.square, one.to) for one in shown.marks], shown.meaning)
+    said = said.removeprefix("Shown as ")
+    return said[:1].upper() + said[1:]
 
 
 def captions(place: Place, shown: Shown, *, brief: bool = False) -> list[str]:
     """What stands under the board, the most important first; `brief` where there is one line for it."""
-    last = last_move(place)
+    last, words = last_move(place), shown_words(shown)
+    who = f"{to_move(place).capitalize()}."
     if brief:
-        said = [f"{to_move(place).capitalize()}.", f"{last}." if last else "", shown_words(shown)]
         equal = not surplus(chess.Board(place.fen))
-        return [one for one in (*said, "Equal." if equal else f"{material(place)}.") if one]
-    said = [f"{to_move(place).capitalize()}.{f' Last: {last}.' if last else ''}"]
-    words = shown_words(shown)
-    return [*said, *([words] if words else []), f"{material(place)}."]
+        said = (who, f"{last}." if last else "", "Equal." if equal else f"{material(place)}.", words)
+        return [one for one in said if one]
+    return [f"{who} Last: {last}." if last else who, f"{material(place)}.", *([words] if words else [])]
 
 
 def doing(state: State) -> str:

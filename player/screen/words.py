@@ -141,17 +141,24 @@ class Scribe:
         scope = self._sheet.scopes[told.scope]
         if state.telling.ear:
             return
-        depth = len(self._sheet.steps[scope.first].scopes) if scope.first < len(self._sheet.steps) else 1
-        title = clean_line(scope.title).rstrip(".:")
-        name = {"imagine": "Imagined", "retell": "Once more"}.get(scope.kind, "Aside")
-        if scope.kind == "imagine":
-            title = ""
+        depth = len(state.scopes) or 1
         if told.opened:
-            self._write("", f"{name}: {title}" if title else name, "head", depth=max(depth, 1))
+            self._write("", self._named(told.scope), "head", depth=depth)
+        elif scope.kind == "imagine":
+            self._write(LESSON, "The board is as it was.")
         else:
-            self._write(
-                LESSON, "The board is as it was." if scope.kind == "imagine" else "Back from the aside."
-            )
+            self._write(LESSON, "Back from the aside.")
+
+    def _named(self, index: int) -> str:
+        """The name of an aside or imagined position; its title, where nobody will say it."""
+        scope = self._sheet.scopes[index]
+        if scope.kind in ("imagine", "retell"):
+            return "Imagined" if scope.kind == "imagine" else "Once more"
+        number = sum(one.kind in ("aside", "instead") for one in self._sheet.scopes[: index + 1])
+        first = self._sheet.steps[scope.first]
+        said = first.say is not None and bool(first.say.spoken) and not first.ear_only
+        title = clean_line(scope.title).rstrip(".:")
+        return f"Aside {number}" if said or not title else f"Aside {number}: {title}"
 
     def _board(self, told: Board, state: State) -> None:
         if told.why == "imagined" and not state.telling.ear:
@@ -166,7 +173,8 @@ class Scribe:
             return
         understood = meant(self._asks.get(told.ask), told.meant)
         paper = self._paper()
-        if paper is not None and self._typed and clean_line(self._typed) != understood.split(",")[0]:
+        forms = {form.casefold() for form in understood.split(", ", 1)}
+        if paper is not None and self._typed and clean_line(self._typed).casefold() not in forms:
             paper.amend(f"  (understood: {understood})")
         self._typed = ""
 

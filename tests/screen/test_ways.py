@@ -56,8 +56,8 @@ def test_captions_begin_with_who_moves() -> None:
     marks = Shown((Mark("square", "e4"),), "seat")
     assert captions(Place(), marks) == [
         "White to move.",
-        "Shown as seat: the square e4.",
         "Material is equal.",
+        "Seat: the square e4.",
     ]
     assert " ".join(captions(Place(), Shown(()), brief=True)) == "White to move. Equal."
 
