@@ -87,15 +87,15 @@ def _by_moves(table: bytearray, turn: bool, pawn: int, white: int, black: int) -
     return _UNKNOWN if _UNKNOWN in reached else _WON
 
 
-def packed() -> bytes:
-    """The table as the file has it."""
+def bits() -> bytes:
+    """The table as the file has it, before it is packed."""
     table = solved()
-    bits = bytearray(len(table) // 8)
+    won = bytearray(len(table) // 8)
     for place, value in enumerate(table):
         if value == _WON:
-            bits[place >> 3] |= 1 << (place & 7)
-    return zlib.compress(bytes(bits), 9)
+            won[place >> 3] |= 1 << (place & 7)
+    return bytes(won)
 
 
 if __name__ == "__main__":
-    DATA.write_bytes(packed())
+    DATA.write_bytes(zlib.compress(bits(), 9))

@@ -12,7 +12,7 @@ from player.facts.exchange import Nodes, OutOfNodes
 from player.facts.place import is_playable
 from player.facts.scene import Played, Prover, Scene, the_move, white_or_black
 
-BUDGET = 20_000
+BUDGET = 12_000
 
 _ON_THE_BOARD: dict[str, Prover] = {
     "attacked": attacks.attacked,

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import chess
 
 from player.facts.claim import Claim, Verdict, verdict
@@ -27,8 +29,7 @@ def drawn(claim: Claim, scene: Scene) -> Verdict:
     return _judged(scene, lambda value: value == 0)
 
 
-def _judged(scene: Scene, holds: object) -> Verdict:
-    assert callable(holds)
+def _judged(scene: Scene, holds: Callable[[int], bool]) -> Verdict:
     found = outcome(scene.board, scene.nodes)
     if found is None:
         return Verdict("unproved", "Nothing here can prove how this ends.")
@@ -63,6 +64,12 @@ def outcome(board: chess.Board, nodes: Nodes) -> int | None:
     finally:
         nodes.left -= start - max(budget.left, 0)
     return None
+
+
+def result_known(board: chess.Board) -> int | None:
+    """`outcome`, from the rules and the exact tables alone, at once."""
+    known = _known(board)
+    return None if known is None else known if board.turn else -known
 
 
 def _bounds(board: chess.Board, depth: int, low: int, high: int, nodes: Nodes) -> tuple[int, int]:

@@ -50,6 +50,19 @@ def _not_forked(played: Played, forker: chess.Piece, square: chess.Square) -> st
     return f"The {man_on(played.after, square)} is worth no more and {guarding}."
 
 
+def forked_by(board: chess.Board, move: chess.Move) -> tuple[chess.Square, ...]:
+    """The enemy men that the moved man would hit as a fork does, whatever their number; none for a king."""
+    if board.piece_type_at(move.from_square) == chess.KING:
+        return ()
+    after = board.copy(stack=False)
+    after.push(move)
+    played = Played(board, move, after, "")
+    forker = after.piece_at(move.to_square)
+    assert forker is not None
+    enemy = after.attacks(move.to_square) & after.occupied_co[not forker.color]
+    return tuple(square for square in enemy if not _not_forked(played, forker, square))
+
+
 def discovers(claim: Claim, scene: Scene) -> Verdict:
     """Another slider, which stood still, newly attacks the enemy man on the square."""
     played = the_move(claim.move, scene)

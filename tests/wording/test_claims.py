@@ -1,0 +1,121 @@
+"""Claims as sentences: every form, its free words, and what is no claim."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+import player
+from player.facts.prove import KINDS
+from player.wording.claim_forms import EXAMPLES, FORMS
+from player.wording.claims import claim_of, nearest_forms
+
+PAGE = Path(player.__file__).parent / "help" / "claims.md"
+
+
+@pytest.mark.parametrize("sentence", EXAMPLES)
+def test_articles_is_and_case_are_free(sentence: str) -> None:
+    claim = claim_of(sentence)
+    assert claim is not None
+    assert claim.kind in KINDS
+    bare = " ".join(word for word in sentence.split() if word not in ("the", "a", "an", "is", "are"))
+    assert claim_of(bare) == claim
+    assert claim_of(f"  {sentence[0].upper()}{sentence[1:]}. ".replace(" ", "  ")) == claim
+    shouted = claim_of(sentence.upper())
+    assert shouted is not None
+    assert shouted.kind == claim.kind
+
+
+def test_every_form_is_told_by_its_example() -> None:
+    for form in FORMS:
+        assert claim_of(form.example) is not None
+    assert {claim.kind for claim in map(claim_of, EXAMPLES) if claim} == set(KINDS)
+
+
+def test_the_page_has_every_form_and_only_sentences_that_are_understood() -> None:
+    page = PAGE.read_text(encoding="utf-8")
+    rows = re.findall(r"^\| (?!sentence|-)(.+?) \|", page, re.MULTILINE)
+    said = rows + re.findall(r"^- `(.+?)`:", page, re.MULTILINE)
+    for sentence in said:
+        assert claim_of(sentence) is not None, sentence
+    assert set(EXAMPLES) <= set(said)
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [
+        ("White attacks e4 two times", "white attacks e4 2 times"),
+        ("White attacks e4 twice", "White attacks e4 2 times"),
+        ("White attacks e4 one time", "White attacks e4 once"),
+        ("White is a pawn up", "White is up a pawn"),
+        ("White is down a pawn", "Black is up a pawn"),
+        ("Black is up two pawns", "Black is up 2 pawns"),
+        ("Black is up a piece for a pawn", "Black is up a knight for one pawn"),
+        ("the bishops are of opposite colors", "the bishops are of opposite colours"),
+        ("g2\N{EN DASH}d5 is open", "g2-d5 is open"),
+        ("the e file is open", "the e-file is open"),
+        ("the a file is open", "a-file open"),
+        ("the e-file is half open for White", "the e-file is half-open for White"),
+        ("after 1.e4 e5 2. Nf3, Black has the move", "after e4 e5 Nf3, Black has the move"),
+        ("the knight on f3 is unguarded", "the knight on f3 is guarded no times"),
+    ],
+)
+def test_two_ways_of_saying_the_same(one: str, other: str) -> None:
+    assert claim_of(one) is not None
+    assert claim_of(one) == claim_of(other)
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "",
+        "White is better",
+        "d5 is a good square",
+        "the knight on f6 is not pinned",
+        "the knight on f9 is pinned",
+        "White attacks i4 2 times",
+        "White attacks e4 some times",
+        "White is up",
+        "White is up a wizard",
+        "White is up a pawn for a pawn",
+        "material is not equal",
+        "the knight on d4 is passed",
+        "after e4",
+        "after e4, White is better",
+        "after a while, material is equal",
+        "if White passes, White is better",
+        "if nobody passes, material is equal",
+        "forks c4",
+        "threatens",
+        "das Material ist gleich",
+    ],
+)
+def test_what_is_no_claim(sentence: str) -> None:
+    assert claim_of(sentence) is None
+    assert len(nearest_forms(sentence)) <= 3
+
+
+def test_the_nearest_form_comes_first() -> None:
+    assert nearest_forms("material is about equal")[0] == "material is equal"
+    assert nearest_forms("the pawn d4 is passed")[0] == "the pawn on d4 is passed"
+
+
+@given(st.text(max_size=80))
+def test_any_text_is_answered(text: str) -> None:
+    claim_of(text)
+    nearest_forms(text)
+    claim_of(f"after {text}, {text}")
+
+
+@given(st.sampled_from(EXAMPLES), st.sampled_from(EXAMPLES))
+def test_prefixes_take_any_claim(first: str, second: str) -> None:
+    claim = claim_of(f"if Black passes, {first}")
+    assert claim is not None
+    assert claim.inner == claim_of(first)
+    after = claim_of(f"after e4 e5, {second}")
+    assert after is not None
+    assert after.line == ("e4", "e5")
