@@ -13,7 +13,7 @@ from player.screen.pages import names, page
 
 
 class HelpScreen(ModalScreen[None]):
-    """The pages of help, one at a time."""
+    """The pages of help, one at a time, beginning with the one named."""
 
     BINDINGS = [  # noqa: RUF012
         *(Binding(key, "leave", priority=True) for key in ("escape", "enter", "q", "f1", "ctrl+q", "ctrl+c")),
@@ -21,11 +21,11 @@ class HelpScreen(ModalScreen[None]):
         *(Binding(key, "turn(-1)", priority=True) for key in ("left", "shift+tab")),
     ]
 
-    def __init__(self, dress: Dress) -> None:
+    def __init__(self, dress: Dress, first: str = "") -> None:
         super().__init__()
         self._dress = dress
         self._names = names()
-        self._at = 0
+        self._at = self._names.index(first) if first in self._names else 0
 
     def compose(self) -> ComposeResult:
         yield Static(id="pages", markup=False)

@@ -84,7 +84,7 @@ class LessonApp(Dressed[int], inherit_bindings=False):
                 yield BoardView(self.dress, blocks=self.blocks, id="board")
                 yield Static(id="caption", markup=False)
             with Vertical(id="right"):
-                yield Narration(self.dress, id="told")
+                yield Narration(self.dress, blocks=self.blocks, id="told")
                 yield Static(id="ways", markup=False)
         yield Static(id="line", markup=False)
         yield Static(id="state", markup=False)
@@ -138,8 +138,9 @@ class LessonApp(Dressed[int], inherit_bindings=False):
             return
         if words:
             self._scribe.typed(words)
-            if understand(session.state, words) == Did("help"):
-                self._help()
+            meant = understand(session.state, words)
+            if meant.verb == "help":
+                self._help(meant.with_.casefold())
                 return
         self.give(Typed(words))
 
@@ -163,7 +164,7 @@ class LessonApp(Dressed[int], inherit_bindings=False):
         if told is not None:
             told.read(way)
 
-    def _help(self) -> None:
+    def _help(self, page: str = "") -> None:
         """Show the help; the telling pauses for as long as it is read."""
         session = self._session
         paused = session is not None and session.state.top.doing in ("saying", "resting")
@@ -174,7 +175,7 @@ class LessonApp(Dressed[int], inherit_bindings=False):
             if paused:
                 self.give(Did("go on"))
 
-        self.push_screen(HelpScreen(self.dress), back)
+        self.push_screen(HelpScreen(self.dress, page), back)
 
     def give(self, given: Typed | Did) -> None:
         """The learner did this."""

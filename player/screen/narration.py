@@ -50,9 +50,10 @@ class Narration(ScrollView):
 
     can_focus = False
 
-    def __init__(self, dress: Dress, *, id: str | None = None) -> None:
+    def __init__(self, dress: Dress, *, blocks: bool = True, id: str | None = None) -> None:
         super().__init__(id=id)
         self._dress = dress
+        self._rule = "│ " if blocks else "| "
         self._told: list[Paragraph] = []
         self._strips: list[list[Strip]] = []
         self._tops: list[int] = []
@@ -184,7 +185,7 @@ class Narration(ScrollView):
             strips.append(Strip.blank(self._wide, self._plain()))
         for number, line in enumerate(lines):
             line.rstrip()
-            margin = "│ " * (indent // INDENT)
+            margin = self._rule * (indent // INDENT)
             segments = [Segment(margin, self._quiet())] if margin else []
             if gutter > indent:
                 name = one.who[: GUTTER - 1] if named and number == 0 else ""

@@ -203,7 +203,9 @@ def _small(man: chess.Piece | None, sign: Sign | None, below: str, x: int) -> Pa
     if x == 1:
         if man is not None:
             return _letter(man, below)
-        return Paint(PAIRS[sign][0] if sign and (sign in LINES or sign == "hit") else " ", "ink", below, True)
+        if sign is not None and (sign in LINES or sign == "hit"):
+            return Paint(PAIRS[sign][0], "ink", below, True)
+        return Paint(" ", "ink", below)
     if sign is not None:
         lone = man is None and sign in LINES and sign != "rank"
         return Paint(" " if lone else PAIRS[sign][0 if x == 0 else 1], "ink", below, True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import chess
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from player.screen.men import ACROSS, DOWN, SHAPES, drawn
@@ -99,6 +99,7 @@ def test_a_square_s_cells_have_its_colour_and_no_other_s(size: Size, square: int
 
 
 @pytest.mark.parametrize("size", SIZES)
+@settings(max_examples=12)
 @given(square=st.sampled_from(chess.SQUARES), flip=st.booleans())
 def test_a_man_changes_no_cell_outside_his_square(size: Size, square: int, flip: bool) -> None:
     empty, full = alone(square, "", flip=flip), alone(square, "q", "hit", flip=flip)

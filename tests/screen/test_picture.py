@@ -26,7 +26,6 @@ async def test_a_script_is_drawn_at_its_first_question() -> None:
         "White to move: your move?",
     ):
         assert part in said
-    assert svg == await drawn(LESSON)
 
 
 def test_the_kept_picture_stands_alone(tmp_path: Path) -> None:
