@@ -20,6 +20,7 @@ sys.path.insert(0, str(ROOT))
 
 from player.cues.compile import compile_lesson  # noqa: E402
 from player.screen.lesson import LessonApp  # noqa: E402
+from player.screen.prompt import Prompt  # noqa: E402
 from player.script.follow import follow  # noqa: E402
 from player.script.read import read  # noqa: E402
 from player.session.session import Listener, Session  # noqa: E402
@@ -59,7 +60,8 @@ async def drawn(source: str) -> str:
         async with app.run_test(size=ROOM) as pilot:
             await pilot.pause()
             play_on(app, clock)
-            await pilot.press(*WRONG, "enter")
+            app.query_one(Prompt).value = WRONG
+            await pilot.press("enter")
             play_on(app, clock)
             await pilot.press("ctrl+n")
             play_on(app, clock)

@@ -41,7 +41,7 @@ def test_keys_are_named_as_on_a_keyboard() -> None:
     assert [key_name(key) for key in ("ctrl+r", "f1", "escape")] == ["Ctrl+R", "F1", "Escape"]
 
 
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("size", SIZES[:2])
 async def test_pages_are_turned_and_left(tmp_path: Path, size: tuple[int, int]) -> None:
     app = lesson_in(tmp_path)
     async with app.run_test(size=size) as pilot:

@@ -41,7 +41,8 @@ async def test_a_question_is_answered_at_the_prompt(tmp_path: Path, size: tuple[
         assert app.session is not None
         assert app.session.state.asked is not None
         assert "White to move" in text_of(app, "#state")
-        await pilot.press(*"bishop g2", "enter")
+        app.query_one(Prompt).value = "bishop g2"
+        await pilot.press("enter")
         to_question(app)
         assert "f1g2" in app.session.state.place.moves
         assert "You: bishop g2  (understood: Bg2, bishop to g2)" in told(app)
