@@ -41,14 +41,13 @@ class Verdict:
     """Whether a claim holds, and why: one plain sentence that names the man, square or move that decides.
 
     `doubt` is what to say of a claim that is true but less than the whole truth ("a shorter mate exists").
-    `move` is the move that proves or refutes, `square` where the deciding man stands; None where none does.
+    `move` is the move that proves or refutes, None where none does.
     """
 
     kind: VerdictKind
     because: str = ""
     doubt: str = ""
     move: chess.Move | None = None
-    square: chess.Square | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,7 +28,7 @@ def pawn_state(claim: Claim, scene: Scene) -> Verdict:
         return verdict(not near, f"On the neighbouring files stands {men_on(board, near)} of its own side.")
     if claim.word == "doubled":
         twins = chess.SquareSet(own & file & ~chess.BB_SQUARES[square])
-        return verdict(bool(twins), f"On its file stands {men_on(board, twins)} beside itself.")
+        return verdict(bool(twins), f"Beside itself there is {men_on(board, twins)} on its file.")
     return _backward(board, square, colour, own, enemy)
 
 

@@ -10,7 +10,7 @@ from player.facts import attacks, balance, checks, lines, mates, pawns, results,
 from player.facts.claim import Claim, Last, Verdict, false
 from player.facts.exchange import Nodes, OutOfNodes
 from player.facts.place import is_playable
-from player.facts.scene import Played, Prover, Scene, the_move, white_or_black
+from player.facts.scene import Played, Prover, Scene, named, the_move, white_or_black
 
 BUDGET = 12_000
 
@@ -99,26 +99,19 @@ def _after(claim: Claim, scene: Scene) -> Verdict:
     """The claim inside, on the board after some moves; the first may be the one just told."""
     if not is_playable(scene.board):
         return Verdict("unproved", "Nobody can move on this board, so nothing about moves can be proved.")
-    for number, text in enumerate(claim.line):
-        fits_last = scene.last if number == 0 else None
-        played = the_move(text, Scene(scene.board, fits_last))
-        if isinstance(played, Verdict):
-            return played
-        if (
-            number == 0
-            and scene.last is not None
-            and played.move == scene.last.move
-            and _is_told(played, scene)
-        ):
-            continue
-        scene.last = Last(scene.board.copy(), played.move)
-        scene.board.push(played.move)
+    line = list(claim.line)
+    if scene.last is not None and isinstance(named(scene.board, line[0]), Verdict):
+        told = the_move(line[0], scene)
+        if isinstance(told, Played) and told.before.turn == scene.last.before.turn:
+            line = line[1:]
+    for text in line:
+        move = named(scene.board, text)
+        if isinstance(move, Verdict):
+            return move
+        scene.last = Last(scene.board.copy(), move)
+        scene.board.push(move)
     assert claim.inner is not None
     return _judge(claim.inner, scene)
-
-
-def _is_told(played: Played, scene: Scene) -> bool:
-    return scene.last is not None and played.before.turn == scene.last.before.turn
 
 
 def _passed(claim: Claim, scene: Scene) -> Verdict:

@@ -31,6 +31,12 @@ def test_return(file: str) -> None:
     assert [fault for fault in check_lesson(CORPUS / "returns" / file) if fault.severity == "fault"] == []
 
 
+@pytest.mark.parametrize("file", [record["file"] for record in index("wordprocessor/index.jsonl")])
+def test_what_a_word_processor_left_behind(file: str) -> None:
+    found = check_lesson(CORPUS / "wordprocessor" / file)
+    assert [fault for fault in found if fault.severity == "fault"] == []
+
+
 def _faulty(path: Path, record: dict[str, object]) -> None:
     lines = [fault.line for fault in check_lesson(path) if fault.severity == "fault"]
     or_lines = record.get("or_lines", [])

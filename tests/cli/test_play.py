@@ -65,7 +65,7 @@ def test_a_wrong_move_is_answered_from_the_board(tmp_path: Path) -> None:
     script = "title: x\n\nSo {e4 e5 Qh5 Nc6}.\n\nquestion: What now?\n{Nf3}. Calm.\n"
     (tmp_path / "x.lesson").write_text(script, encoding="utf-8")
     out = moveteller(tmp_path, "play", "x", "--lines", typed="Qxf7\n").out
-    assert "Board: After Qxf7+" in out and "Kxf7" in out
+    assert "Board: After queen takes f7 the king on e8 takes it." in out
 
 
 def test_a_script_with_faults_is_told_as_far_as_it_goes(tmp_path: Path) -> None:

@@ -15,7 +15,7 @@ def test_the_file_is_what_the_script_makes() -> None:
 
 
 def test_as_many_wins_as_published() -> None:
-    # Published counts for a pawn on files a to d: won with White to move 62480, lost with Black to move 48802.
+    # Published counts, pawn on files a to d: 62480 won with White to move, 48802 lost with Black to move.
     found = {True: 0, False: 0}
     for turn in (True, False):
         for file in range(4):

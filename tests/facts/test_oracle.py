@@ -105,7 +105,7 @@ def test_pawns_and_outposts(number: int) -> None:
             guarded = any(abs(f - file) == 1 and r == rank - 1 for f, r in own)
             safe = not any(abs(f - file) == 1 and r > rank for f, r in other)
             said = f"{chess.square_name(square)} is an outpost for {side(colour)}"
-            if guarded and safe or square % 9 == 0:
+            if (guarded and safe) or square % 9 == 0:
                 assert holds(board, said) == (rank in (3, 4, 5) and guarded and safe)
 
 
@@ -133,6 +133,23 @@ def test_files_and_lines(number: int) -> None:
             said = f"{chess.square_name(first)}-{chess.square_name(second)} is"
             assert holds(board, f"{said} open") == (line and not any(between))
             assert holds(board, f"{said} closed") == (line and any(man is not None for man in between))
+
+
+@pytest.mark.parametrize("number", range(120))
+def test_material(number: int) -> None:
+    board = BOARDS[number]
+    letters = board.board_fen()
+    more = {man: letters.count(man.upper()) - letters.count(man) for man in "pnbrq"}
+    level = not more["p"] and not more["r"] and not more["q"] and more["n"] + more["b"] == 0
+    assert holds(board, "material is equal") == level
+    minors = more["n"] + more["b"]
+    for pawns_up in range(-2, 3):
+        if pawns_up:
+            said = f"{side(pawns_up > 0)} is up {abs(pawns_up)} pawns"
+            only = more["p"] == pawns_up and not minors and not more["r"] and not more["q"]
+            assert holds(board, said) == only
+    exchange = (more["p"], minors, more["r"], more["q"]) == (0, -1, 1, 0)
+    assert holds(board, "White is up the exchange") == exchange
 
 
 @pytest.mark.parametrize("number", range(0, 120, 2))

@@ -126,6 +126,9 @@ def test_forks_alone_is_about_the_move_just_told() -> None:
     assert kind(board, "forks e8 and a8") == "true"
     assert kind(board, "Nc7 is check") == "true"
     assert kind(board, "wins a piece") == "true"
+    assert kind(board, "after Nc7 Kd8, Nxa8 is legal") == "true"
+    assert kind(board, "after Kd8, Nxa8 is legal") == "true"
+    assert kind(board, "after Nc7 Nc7, material is equal") == "false"
 
 
 def test_a_mate_too_long_for_the_budget_is_not_denied() -> None:

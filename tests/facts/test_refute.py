@@ -7,7 +7,8 @@ import random
 import chess
 import pytest
 
-from player.facts.exchange import VALUES, best_gain
+from player.facts.exchange import best_gain
+from player.facts.material import VALUES
 from player.facts.refute import refutation
 from player.wording.refuted import refuted_sentence
 
