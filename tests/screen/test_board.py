@@ -64,7 +64,7 @@ async def test_a_move_writes_a_small_share_of_a_repaint(
                 await pilot.pause()
                 one = len("".join(out).encode())
             # The second move takes the first one's signs off too: four squares.
-            assert 0 < one <= MOST * whole * (1 if uci == "g1f3" else 2)
+            assert 0 < one <= MOST * whole
 
 
 async def test_what_is_drawn_in_parts_is_what_is_drawn_whole() -> None:
