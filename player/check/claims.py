@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 import chess
 
 from player.check.where import within
-from player.facts.claim import Last, Verdict
+from player.facts.claim import Last
 from player.facts.place import Place
 from player.facts.prove import prove
 from player.script.faults import Fault
@@ -36,12 +36,11 @@ def faulty_claims(source: str, elements: Iterable[Told], marks: Mapping[str, Pla
 def _judged(told: ToldClaim, labels: Mapping[str, chess.Board]) -> tuple[bool, str, str, str] | None:
     """Whether it is a fault (else a query), its code, message and example; None where there is nothing."""
     claim = claim_of(told.words)
-    forms = nearest_forms(told.words)
     if claim is None:
-        known = "; ".join(forms)
-        message = f"This is no claim of a known form, so nothing can prove it. The nearest forms: {known}."
-        return True, "claim-unknown", message, f"claim: {forms[0]}"
-    found = verdict_of(told, labels)
+        forms = nearest_forms(told.words)
+        message = "This is no claim of a known form, so nothing can prove it. The nearest forms: "
+        return True, "claim-unknown", f"{message}{'; '.join(forms)}.", f"claim: {forms[0]}"
+    found = prove(claim, told.place.board(), _last(told.last), labels=labels)
     if found.kind == "true":
         if not found.doubt:
             return None
@@ -51,20 +50,8 @@ def _judged(told: ToldClaim, labels: Mapping[str, chess.Board]) -> tuple[bool, s
     if found.kind == "unproved":
         message = f"This is not proved, and rests on the coach's word. {found.because}"
         return False, "claim-unproved", message, ""
-    return (
-        True,
-        "claim-unknown",
-        f"It cannot be made out what this claims. {found.because}",
-        f"claim: {forms[0]}",
-    )
-
-
-def verdict_of(told: ToldClaim, labels: Mapping[str, chess.Board]) -> Verdict:
-    """The verdict on a told claim where it stands."""
-    claim = claim_of(told.words)
-    if claim is None:
-        return Verdict("not-understood")
-    return prove(claim, told.place.board(), _last(told.last), labels=labels)
+    message = f"It cannot be made out what this claims. {found.because}"
+    return True, "claim-unknown", message, f"claim: {nearest_forms(told.words)[0]}"
 
 
 def _last(turn: Turn | None) -> Last | None:
