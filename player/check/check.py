@@ -7,6 +7,7 @@ from pathlib import Path
 
 from player.check.claims import faulty_claims
 from player.check.fine import waved_off
+from player.check.guessed import guessed_words
 from player.check.ideas import ideas_before, ideas_in, unknown_ideas
 from player.script.faults import Fault
 from player.script.follow import follow
@@ -54,7 +55,8 @@ def check_text(
     elements = list(flat(told.body))
     claims = faulty_claims(source, elements, told.marks)
     ideas = unknown_ideas(source, elements, known_ideas)
-    left = waved_off(source, elements, (*found, *claims, *ideas))
+    guesses = guessed_words(source, told.header)
+    left = waved_off(source, elements, (*found, *claims, *ideas, *guesses))
     return tuple(sorted(dict.fromkeys(left), key=lambda fault: (fault.line, fault.column)))
 
 

@@ -159,9 +159,8 @@ class Teller:
         if self._asked_before:
             return [(LESSON, f"{head} Answer with {wanted}.")]
         self._asked_before = True
-        return [
-            (LESSON, f"{head} Answer with {wanted}; or type look, nudge, tell me or skip. It waits for you.")
-        ]
+        waits = " It waits for you." if told.think_ms is None else ""
+        return [(LESSON, f"{head} Answer with {wanted}; or type look, nudge, tell me or skip.{waits}")]
 
     def _attempt(self, told: Attempt) -> list[Line]:
         if not told.given:

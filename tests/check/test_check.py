@@ -32,8 +32,18 @@ def test_a_clean_script_has_nothing(found: Checked) -> None:
     assert found("White begins {Nf3} and {d5} comes.\nclaim: the knight on f3 is guarded 2 times\n") == []
 
 
-def test_a_name_that_a_voice_must_guess_is_no_matter_of_meaning(found: Checked) -> None:
-    assert found("Old Wrzesniewska begins {Nf3}.\n") == []
+def test_a_name_that_a_voice_must_guess_is_named_once_where_it_first_stands(found: Checked) -> None:
+    (fault,) = found("Old Wrzesniewska begins {Nf3}. Wrzesniewska smiles.\n")
+    assert (fault.severity, fault.code) == ("query", "word-guessed")
+    assert (fault.line, fault.column, fault.width) == (6, 5, len("Wrzesniewska"))
+    assert found("Old Wrzesniewska begins {Nf3}.\nfine: Wrzesniewska\n") == []
+
+
+def test_a_name_with_a_pronunciation_is_not_guessed(tmp_path: Path) -> None:
+    path = tmp_path / "walk.lesson"
+    said = HEAD.rstrip("\n") + "\npronounce Wrzesniewska: vjesh-NEF-ska\n\n"
+    path.write_text(said + "Old Wrzesniewska begins {Nf3}.\n", encoding="utf-8")
+    assert check_lesson(path) == ()
 
 
 def test_a_false_claim_is_a_fault_that_names_the_man(found: Checked) -> None:
