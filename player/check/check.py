@@ -55,7 +55,9 @@ def check_text(
     elements = list(flat(told.body))
     claims = faulty_claims(source, elements, told.marks)
     ideas = unknown_ideas(source, elements, known_ideas)
-    guesses = guessed_words(source, told.header)
+    found = tuple(found)
+    wrong = {(fault.line, fault.column) for fault in found if fault.severity == "fault"}
+    guesses = [one for one in guessed_words(source, told.header) if (one.line, one.column) not in wrong]
     left = waved_off(source, elements, (*found, *claims, *ideas, *guesses))
     return tuple(sorted(dict.fromkeys(left), key=lambda fault: (fault.line, fault.column)))
 

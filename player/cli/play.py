@@ -98,7 +98,7 @@ def play(world: World, path: Path, wishes: Wishes) -> int:
 def wants_lines(world: World, wishes: Wishes) -> bool:
     """Whether the line skin plays: asked for, or all that this terminal can do."""
     terminal = world.stdin_is_terminal and world.stdout_is_terminal and not world.terminal_is_plain
-    return wishes.lines or wishes.at_once or not terminal
+    return wishes.lines or wishes.at_once or not terminal or not world.can_show("█▚╭░")
 
 
 def chosen(settings: Settings, wishes: Wishes, *, lines: bool, before: Telling | None = None) -> Telling:

@@ -8,38 +8,13 @@ from collections.abc import Sequence
 from player.script.told import AskKind
 
 _SQUARE = re.compile(r"[a-h][1-8]", re.IGNORECASE)
-_NUMBERS = {
-    word: str(number)
-    for number, word in enumerate(
-        [
-            *(
-                "zero",
-                "one",
-                "two",
-                "three",
-                "four",
-                "five",
-                "six",
-                "seven",
-                "eight",
-                "nine",
-                "ten",
-                "eleven",
-            ),
-            *(
-                "twelve",
-                "thirteen",
-                "fourteen",
-                "fifteen",
-                "sixteen",
-                "seventeen",
-                "eighteen",
-                "nineteen",
-                "twenty",
-            ),
-        ]
-    )
-} | {"none": "0", "no": "0"}
+_COUNTED = (
+    "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
+    "seventeen eighteen nineteen twenty"
+)
+NUMBERS = {word: str(number) for number, word in enumerate(_COUNTED.split())} | {"none": "0", "no": "0"}
+"""Numbers in words, as a script or a learner may write them, and their digits."""
+
 KINDS: tuple[AskKind, ...] = ("move", "square", "count", "choice", "words")
 
 
@@ -62,8 +37,8 @@ def answers_of(kind: AskKind, value: str, choices: Sequence[str]) -> tuple[str, 
         low = part.lower().rstrip(".")
         if kind == "square" and _SQUARE.fullmatch(low):
             made.append(low)
-        elif kind == "count" and ((low.isdigit() and len(low) < 5) or low in _NUMBERS):
-            made.append(_NUMBERS.get(low) or str(int(low)))
+        elif kind == "count" and ((low.isdigit() and len(low) < 5) or low in NUMBERS):
+            made.append(NUMBERS.get(low) or str(int(low)))
         else:
             return part
     return tuple(made)

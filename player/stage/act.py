@@ -5,17 +5,15 @@ Everything that tells steps lives here; questions, what-ifs and commands are bui
 
 from __future__ import annotations
 
-from dataclasses import replace
-from typing import Any, Literal
+from typing import Literal
 
 from player.cues.sheet import Step, Track
+from player.cues.starts import think_ms
 from player.facts.place import Place
-from player.script.told import Shown, Turn
+from player.script.told import Turn
+from player.stage.copying import NOTHING, BoardWhy, Copy
 from player.stage.happenings import (
-    Asleep,
     Board,
-    Happening,
-    Hush,
     Marked,
     Note,
     Noted,
@@ -26,57 +24,14 @@ from player.stage.happenings import (
     Say,
     Scoped,
     Standing,
-    Wake,
 )
-from player.stage.state import Asked, Frame, State, Why
-from player.wording.prose import speakable
-from player.wording.utterance import Utterance
+from player.stage.state import Asked, Frame, Why
 
-NOTHING = Shown(())
-THINK_MS = {"move": 12_000, "square": 6_000, "count": 6_000, "choice": 12_000, "words": 25_000}
 TONE_MS = 2_000
-BoardWhy = Literal[
-    "told", "aside", "return", "imagined", "board", "answer", "reply", "what-if", "undo", "seek"
-]
 
 
-class Act:
-    """A working copy: `state` is replaced as things change, `out` gathers the happenings in order."""
-
-    def __init__(self, state: State) -> None:
-        self.state = state
-        self.out: list[Happening] = []
-
-    # -- small changes -------------------------------------------------------------------------------------
-
-    def emit(self, *happenings: Happening) -> None:
-        self.out.extend(happenings)
-
-    def set(self, **changes: Any) -> None:
-        self.state = replace(self.state, **changes)
-
-    def edit(self, **changes: Any) -> None:
-        """Change the top frame."""
-        self.state = replace(self.state, frames=(*self.state.frames[:-1], replace(self.top, **changes)))
-
-    @property
-    def top(self) -> Frame:
-        return self.state.frames[-1]
-
-    @property
-    def flip(self) -> bool:
-        return self.state.flip != self.state.turned
-
-    def board(self, place: Place, why: BoardWhy, move: str | None = None) -> None:
-        """The board now stands so; marks of another position go."""
-        self.unmark()
-        self.edit(place=place)
-        self.emit(Board(place, move, why, self.flip))
-
-    def unmark(self) -> None:
-        if self.top.shown is not None:
-            self.edit(shown=None)
-            self.emit(Marked(NOTHING))
+class Act(Copy):
+    """One advance under way: tells steps, opens and closes levels, and lets questions stand."""
 
     def note(self, text: str, standing: Standing = "program") -> None:
         """An answer to a command: read, or in ear mode said before the telling goes on."""
@@ -84,32 +39,6 @@ class Act:
             self.emit(Note(text, standing))
             return
         self.push("note", (self.sentence(text, "note"),), self.top.place)
-
-    def sentence(self, text: str, key: str, place: Place | None = None) -> Step:
-        """A step of the program's own, outside the sheet."""
-        here = place or self.top.place
-        said = self.utter(text)
-        line = self.top.step.line if self.top.step else 0
-        return Step(key, line, -1, -1, (), "tell", here, here, said, flip=self.state.flip)
-
-    def utter(self, text: str) -> Utterance:
-        return speakable(text, language="en", naming=self.state.telling.naming)
-
-    def hush(self) -> None:
-        """Stop whatever sounds or runs out."""
-        if self.top.doing == "saying" and self.top.saying:
-            self.emit(Hush())
-        self.sleep()
-
-    def sleep(self) -> None:
-        if self.state.wake:
-            self.set(wake=0)
-            self.emit(Asleep())
-
-    def wake_in(self, ms: int, tone: int | None = None) -> None:
-        number = self.state.wakes + 1
-        self.set(wakes=number, wake=number)
-        self.emit(Wake(number, ms, tone))
 
     # -- frames --------------------------------------------------------------------------------------------
 
@@ -124,6 +53,7 @@ class Act:
         then: Literal["resume", "ask", "go on"] = "resume",
         board_why: BoardWhy = "reply",
         move: str | None = None,
+        left: tuple[int, ...] = (),
     ) -> None:
         """Open a level above what is being told, and begin telling it."""
         self.hush()
@@ -140,6 +70,7 @@ class Act:
             place,
             doing="wandering" if why == "what-if" else "saying",
             then=then,
+            left=left,
             shown=shown if place == before else None,
         )
         self.set(frames=(*self.state.frames, frame))
@@ -150,12 +81,14 @@ class Act:
 
     def pop(self) -> None:
         """Close the top level and show the board below; nothing is told yet."""
+        if self.top.why == "aside":
+            self.rescope((), self.top.place)
         gone = self.top
         self.hush()
         self.set(frames=self.state.frames[:-1], which=None, pending=None)
-        if gone.why == "aside":
-            self.rescope((), gone.place)
         below = self.top
+        if gone.why == "aside":
+            self.set(scopes=gone.left)
         if below.place != gone.place:
             if gone.shown is not None:
                 self.emit(Marked(NOTHING))
@@ -392,8 +325,7 @@ class Act:
             return None
         if telling.at_once:
             return 0
-        own = asked.ask.think_ms
-        return round((THINK_MS[asked.ask.kind] if own is None else own) * telling.think)
+        return round(think_ms(asked.ask) * telling.think)
 
     def think(self) -> None:
         """Let the thinking silence run, where there is one."""

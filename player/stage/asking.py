@@ -9,6 +9,7 @@ import chess
 from rapidfuzz import fuzz
 
 from player.cues.sheet import Ask, Reply, Track
+from player.script.answers import NUMBERS
 from player.script.told import Turn
 from player.stage.act import Act
 from player.stage.happenings import Attempt, Grade, Need
@@ -19,21 +20,6 @@ from player.wording.hear import Ambiguous, Illegal, MoveHeard, NotAMove, hear
 from player.wording.say import say
 
 ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
-NUMBERS = (
-    "zero",
-    "one",
-    "two",
-    "three",
-    "four",
-    "five",
-    "six",
-    "seven",
-    "eight",
-    "nine",
-    "ten",
-    "eleven",
-    "twelve",
-)
 
 
 def standing_question(act: Act) -> Asked | None:
@@ -299,8 +285,8 @@ def understood(ask: Ask, text: str) -> tuple[str, ...] | None:
         number = re.search(r"\d+", low)
         if number:
             return (str(int(number.group())),)
-        names = [w for w in re.findall(r"[a-z]+", low) if w in NUMBERS or w in ("none", "no")]
-        return (str(NUMBERS.index(names[0]) if names[0] in NUMBERS else 0),) if len(names) == 1 else None
+        names = [word for word in re.findall(r"[a-z]+", low) if word in NUMBERS]
+        return (NUMBERS[names[0]],) if len(names) == 1 else None
     if ask.kind == "choice":
         return chosen(ask, low)
     return (low,) if low else None
@@ -316,11 +302,8 @@ def chosen(ask: Ask, low: str) -> tuple[str, ...] | None:
     """One of the choices by number, ordinal or its own words; None where none or several fit."""
     words = low.removeprefix("number ").removeprefix("the ").removesuffix(" one") if low != "one" else low
     for index, choice in enumerate(ask.choices):
-        if words in (
-            str(index + 1),
-            ORDINALS[index] if index < 8 else "",
-            NUMBERS[index + 1] if index < 12 else "",
-        ):
+        ordinal = ORDINALS[index] if index < len(ORDINALS) else ""
+        if NUMBERS.get(words, words) in (str(index + 1), ordinal) and words not in ("no", "none"):
             return (choice,)
     exact = [choice for choice in ask.choices if choice.casefold().strip(".") == low]
     if exact:

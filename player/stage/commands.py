@@ -61,7 +61,7 @@ def go_on(act: Act, _: str) -> None:
     elif frame.doing == "asked":
         act.note("A question stands here. Answer it, ask for a nudge, say 'tell me', or 'skip' it.")
     elif frame.doing == "wandering":
-        wandering.home(act)
+        wandering.leave_what_if(act)
     elif frame.doing == "over":
         act.note("The lesson is told. Say 'go to start' to hear it again, or 'quit'.")
     elif act.state.telling.by_beat:
@@ -85,14 +85,13 @@ def tell_me(act: Act, _: str) -> None:
     if act.state.asked is None:
         act.note("Nothing is asked at the moment.")
         return
-    if act.top.why == "what-if":
-        wandering.home(act)
+    wandering.leave_what_if(act)
     asking.reveal(act, "told")
 
 
 def nudge(act: Act, _: str) -> None:
-    if act.top.why == "what-if" and act.state.asked is not None:
-        wandering.home(act)
+    if act.state.asked is not None:
+        wandering.leave_what_if(act)
     asking.nudge(act)
 
 

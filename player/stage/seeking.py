@@ -9,7 +9,7 @@ from rapidfuzz import fuzz, process
 from player.cues.sheet import Sheet, Step
 from player.stage import asking
 from player.stage.act import Act
-from player.stage.wandering import home
+from player.stage.wandering import leave_what_if
 
 _TIME = re.compile(r"(?:(\d+):)?(\d{1,3}):([0-5]\d)(?:\.\d+)?$")
 
@@ -84,7 +84,7 @@ def back(act: Act) -> None:
     """The sentence before this one."""
     frame = act.top
     if frame.why in ("what-if", "reply", "nudge", "note"):
-        home(act) if frame.why == "what-if" else leave(act)
+        leave_what_if(act) if frame.why == "what-if" else leave(act)
         return
     ear = act.state.telling.ear
     first = frame.at if frame.doing != "over" else len(frame.track)
@@ -123,7 +123,7 @@ def skip(act: Act) -> None:
         leave(act)
         return
     if frame.why == "what-if":
-        home(act)
+        leave_what_if(act)
         return
     scopes = act.state.scopes
     if scopes:
@@ -167,9 +167,10 @@ def walk_aside(act: Act, words: str) -> None:
 def visit(act: Act, index: int) -> None:
     """Walk this aside and come back to where you are."""
     scope = act.state.sheet.scopes[index]
-    act.rescope((), act.top.place)
-    steps = act.state.sheet.steps
-    act.push("aside", steps, scope.outer, at=scope.first, until=scope.last + 1, board_why="aside")
+    steps, left = act.state.sheet.steps, act.state.scopes
+    end = scope.last + 1
+    act.set(scopes=())
+    act.push("aside", steps, scope.outer, at=scope.first, until=end, board_why="aside", left=left)
 
 
 def length(sheet: Sheet, index: int) -> str:

@@ -55,7 +55,8 @@ class Frame:
     have begun, `ms` is the exact position where it was hushed, or None. `landed` counts its cues that have
     happened. `place` and `shown` are what the board shows. `ahead` is the place after a right answer, shown
     until the telling has caught up at step `ahead_till`. `saying` is the number of the saying under way.
-    `was` is what was going on when the learner paused.
+    `was` is what was going on when the learner paused. `left` has the scopes that were open
+    where an aside was walked from.
     """
 
     why: Why
@@ -74,6 +75,7 @@ class Frame:
     ahead_till: int = -1
     then: Literal["resume", "ask", "go on"] = "resume"
     was: Doing = "saying"
+    left: tuple[int, ...] = ()
 
     @property
     def step(self) -> Step | None:

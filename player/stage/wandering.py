@@ -69,6 +69,13 @@ def undo(act: Act) -> None:
     act.emit(Board(place, None, "undo", act.flip))
 
 
+def leave_what_if(act: Act) -> None:
+    """Leave the moves tried, and go on with what lay below them; nothing where none are tried."""
+    if act.top.why == "what-if":
+        act.pop()
+        act.take_up()
+
+
 def home(act: Act) -> None:
     """Leave everything above the lesson: what-ifs, asides walked, replies."""
     if len(act.state.frames) == 1:

@@ -182,3 +182,31 @@ def test_squares_are_named_another_way_from_now_on(name: str, word: str) -> None
     assert word.casefold() in spoken.casefold()
     moves = [h.move for h in playing.seen if isinstance(h, Board) and h.why == "told"]
     assert moves == ["g1f3", "d7d5", "g2g3"] * 2
+
+
+def test_an_aside_walked_from_within_an_aside_comes_back_into_it() -> None:
+    sheet = sheet_of(LESSON)
+    playing = Playing(sheet, Telling(by_beat=True)).start()
+    playing.feed(Did("go to", f"step {sheet.steps[sheet.scopes[0].first + 1].key}"))
+    assert playing.state.scopes == (0,)
+    place = playing.place
+    mark = len(playing.seen)
+    playing.type("aside 2")
+    while len(playing.state.frames) > 1:
+        playing.type("")
+    assert playing.place == place
+    assert playing.state.scopes == (0,)
+    changes = [(h.scope, h.opened) for h in playing.seen[mark:] if isinstance(h, Scoped)]
+    assert changes == [(0, True), (1, True), (1, False), (0, False)]
+
+
+def test_enter_leaves_only_the_moves_tried() -> None:
+    sheet = sheet_of(LESSON)
+    playing = Playing(sheet, Telling(by_beat=True)).start()
+    playing.type("aside 1")
+    assert [frame.why for frame in playing.state.frames] == ["lesson", "aside"]
+    playing.type("what if a3")
+    playing.type("")
+    assert [frame.why for frame in playing.state.frames] == ["lesson", "aside"]
+    playing.type("home")
+    assert [frame.why for frame in playing.state.frames] == ["lesson"]
