@@ -26,7 +26,7 @@ from player.stage.state import State
 from player.stage.whereabouts import where_text
 from player.voice.speaker import Notice
 from player.wording import announce
-from player.wording.names import colour_name
+from player.wording.names import colour_name, first_name
 from player.wording.say import say
 
 LESSON, BOARD, YOU = "Lesson", "Board", "You"
@@ -191,14 +191,6 @@ def _plain(told: Told) -> list[Line]:
     if isinstance(told, Notice):
         return [(LESSON, told.sentence)]
     return []
-
-
-def first_name(coach: str) -> str:
-    """The coach's first name, past a title such as "Dr."; "Coach" where no name is told."""
-    for word in coach.split():
-        if not word.endswith("."):
-            return word.strip(",:")
-    return "Coach"
 
 
 def moved(place: Place, plays: str = " plays") -> str:

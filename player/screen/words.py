@@ -25,6 +25,7 @@ from player.stage.happenings import (
 from player.stage.state import State
 from player.voice.speaker import Notice
 from player.wording import announce
+from player.wording.names import first_name
 from player.wording.say import say
 from player.world.clean import clean_line
 
@@ -196,11 +197,3 @@ def meant(ask: Ask | None, answer: str) -> str:
             return answer
         return f"{said.shown}, {said.spoken}"
     return answer
-
-
-def first_name(coach: str) -> str:
-    """The coach's first name, past a title such as "Dr."; "Coach" where no name is told."""
-    for word in clean_line(coach).split():
-        if not word.endswith("."):
-            return word.strip(",:")
-    return "Coach"

@@ -41,3 +41,11 @@ def listed(words: list[str], last: str = "and") -> str:
     if len(words) < 2:
         return "".join(words)
     return f"{', '.join(words[:-1])} {last} {words[-1]}"
+
+
+def first_name(coach: str) -> str:
+    """The coach's first name, past a title such as "Dr."; "Coach" where no name is told."""
+    for word in coach.split():
+        if not word.endswith("."):
+            return word.strip(",:")
+    return "Coach"
