@@ -1,0 +1,159 @@
+"""Prose against the men on the board: who is said to stand where, and who is said to go where."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+
+import chess
+
+from player.check.doubt import Doubt
+from player.check.passages import Boards, Passage
+from player.check.prose_words import KINDS, MAN_ON, MAN_TO, clause, supposed
+from player.facts.place import Place
+
+_PAST = re.compile(r"\b(?:from|left|was|were|had|stood|sat|began|started|used|once|gone|yet)\b", re.IGNORECASE)
+_ANY = frozenset({"a", "an", "only", "other", "another", "no", "any"})
+
+
+def standing_doubts(passage: Passage, boards: Boards, side: str) -> Iterator[Doubt]:
+    """Doubts about men named with their squares."""
+    text = passage.text
+    seen: list[tuple[int, int]] = []
+    for found in MAN_TO.finditer(text):
+        seen.append(found.span())
+        doubt = _going(passage, boards, found)
+        if doubt:
+            yield doubt
+    for found in MAN_ON.finditer(text):
+        if any(start < found.end() and found.start() < end for start, end in seen):
+            continue
+        doubt = _standing(passage, boards, found, side)
+        if doubt:
+            yield doubt
+
+
+def _standing(passage: Passage, boards: Boards, found: re.Match[str], side: str) -> Doubt | None:
+    text = passage.text
+    owner = (found["owner"] or "").lower()
+    kind = KINDS[found["kind"].lower()]
+    color = colour_said(owner, found["color"], side)
+    square = chess.parse_square(found["square"].lower())
+    if passage.role == "idea" or (owner in _ANY and supposed(text, *found.span(), wide=True)):
+        return None
+    if found["link"].endswith("at") and owner in _ANY:
+        return None
+    if found["file"] and "abcdefgh".index(found["file"].lower()) != chess.square_file(square) and found["link"].endswith("on"):
+        pass
+    link = found["link"].lower()
+    past = link.endswith("from") or link == "left on" or link.startswith(("was", "were", "stood", "sat"))
+    start, end = clause(text, *found.span())
+    past = past or bool(_PAST.search(text[start : found.start()]) or _PAST.search(text[found.end() : end]))
+    loose = supposed(text, *found.span(), wide=True) or passage.role in ("nudge", "otherwise", "back", "title")
+    around = [boards.of(place) for place in passage.places()]
+    if any(_is(board, square, kind, color) for board in around):
+        return None
+    if past and any(_is(boards.of(place), square, kind, color) for place in history(passage)):
+        return None
+    if passage.role in ("told", "reply", "back", "also") and any(
+        _is(boards.of(place), square, kind, color) for place in history(passage)[:6]
+    ):
+        return None
+    future = [boards.of(turn.after) for turn in passage.ahead]
+    if (loose or passage.question) and (
+        any(_is(board, square, kind, color) for board in future)
+        or any(can_reach(board, square, kind, color) for board in around)
+    ):
+        return None
+    here = boards.of(passage.at(found.start())).piece_at(square)
+    name = f"{chess.COLOR_NAMES[color]} {found['kind'].lower()}" if color is not None else found["kind"].lower()
+    there = f"a {chess.COLOR_NAMES[here.color]} {chess.piece_name(here.piece_type)} stands there" if here else "the square is empty"
+    return Doubt(
+        found.start("kind"), found.end("square"), "prose-man", f"No {name} stands on {found['square']} here: {there}."
+    )
+
+
+def _going(passage: Passage, boards: Boards, found: re.Match[str]) -> Doubt | None:
+    kind = KINDS[found["kind"].lower()]
+    square = chess.parse_square(found["square"].lower())
+    color = colour_said("", found["color"], "")
+    origin = chess.parse_square(found["origin"].lower()) if found["origin"] else None
+    takes = found["verb"].lower().startswith(("takes", "captures"))
+    places = [*passage.places(), *(turn.after for turn in passage.ahead), *history(passage)[:4]]
+    for place in places:
+        board = boards.of(place)
+        if can_reach(board, square, kind, color, takes, origin):
+            return None
+        if place.moves and _made(boards, place, square, kind, takes):
+            return None
+    name = found["kind"].lower()
+    deed = "can take on" if takes else "can go to"
+    return Doubt(found.start(), found.end(), "prose-man", f"No {name} {deed} {found['square']} here.")
+
+
+def _made(boards: Boards, place: Place, square: int, kind: int, takes: bool) -> bool:
+    """Whether the last move of a place is by such a man to this square."""
+    move = chess.Move.from_uci(place.moves[-1])
+    before = boards.of(Place(place.root, place.moves[:-1]))
+    return (
+        move.to_square == square
+        and before.piece_type_at(move.from_square) == kind
+        and (not takes or before.is_capture(move))
+    )
+
+
+def colour_said(owner: str, color: str | None, side: str) -> chess.Color | None:
+    """The colour that a word before a man gives it: "White's", "our"."""
+    word = (color or owner or "").lower().removesuffix("'s")
+    if word in ("white", "black"):
+        return word == "white"
+    if word in ("our", "my") and side in ("white", "black"):
+        return side == "white"
+    return None
+
+
+def history(passage: Passage) -> list[Place]:
+    """The places before a passage in its line, the latest first."""
+    place = passage.before
+    return [Place(place.root, place.moves[:number]) for number in range(len(place.moves) - 1, -1, -1)]
+
+
+def _is(board: chess.Board, square: int, kind: int, color: chess.Color | None) -> bool:
+    piece = board.piece_at(square)
+    return piece is not None and piece.piece_type == kind and color in (None, piece.color)
+
+
+def can_reach(
+    board: chess.Board,
+    square: int,
+    kind: int,
+    color: chess.Color | None = None,
+    takes: bool = False,
+    origin: int | None = None,
+) -> bool:
+    """Whether a man of this kind could go to a square in one move, whosever turn it is."""
+    for side in chess.COLORS if color is None else (color,):
+        target = board.piece_at(square)
+        if takes and (target is None or target.color == side):
+            if not (kind == chess.PAWN and board.ep_square == square):
+                continue
+        men: Iterable[int] = board.pieces(kind, side)
+        for man in men:
+            if origin is not None and man != origin:
+                continue
+            if square in board.attacks(man) and (kind != chess.PAWN or takes or target):
+                if target is None or target.color != side:
+                    return True
+            if kind == chess.PAWN and not takes and _pushes(board, man, square, side):
+                return True
+    return False
+
+
+def _pushes(board: chess.Board, pawn: int, square: int, side: chess.Color) -> bool:
+    step = 8 if side else -8
+    if board.piece_at(square) or chess.square_file(pawn) != chess.square_file(square):
+        return False
+    if pawn + step == square:
+        return True
+    first = chess.square_rank(pawn) == (1 if side else 6)
+    return first and pawn + 2 * step == square and not board.piece_at(pawn + step)
