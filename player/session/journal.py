@@ -1,8 +1,9 @@
 """The journal of a lesson: every input, one line each, so that a kill loses nothing but a moment.
 
-Lines are JSON lists in a `LineLog`: first `["journal", {...}]` with the script's hash, the program's version
-and the settings; then inputs as `codec` writes them, `["reached", step key]` where a step of the lesson
-begins, `["over"]` at its end, and `["telling", {...}]` where a later run changed the settings.
+Lines are JSON lists in a `LineLog`: first `["journal", {...}]` with the script's hash, the program's version,
+the settings and a name for this run through the lesson; then inputs as `codec` writes them,
+`["reached", step key]` where a step of the lesson begins, `["over"]` at its end, and `["telling", {...}]`
+where the settings changed when the lesson was taken up again.
 """
 
 from __future__ import annotations
@@ -40,7 +41,8 @@ class Kept:
     """What a journal holds: of which script, by which program, and what moved the lesson since.
 
     `moves` are inputs, and settings where a later run changed them. `reached` is the key of the last step
-    that was begun, "" for none, and `over` that the lesson was told to its end.
+    that was begun, "" for none, and `over` that the lesson was told to its end. `run` names this run through
+    the lesson, from its start to its end however often it is taken up; "" where it has no name.
     """
 
     script: str
@@ -49,6 +51,7 @@ class Kept:
     moves: tuple[Input | Telling, ...]
     reached: str
     over: bool
+    run: str = ""
 
 
 class Journal:
@@ -72,9 +75,9 @@ class Journal:
         kept = _kept(found.lines)
         return kept, kept is None
 
-    def begin(self, script: str, version: str, telling: Telling) -> None:
+    def begin(self, script: str, version: str, telling: Telling, run: str = "") -> None:
         """Forget what there was, and keep a new telling of this script. Raises OSError."""
-        about = {"form": FORM, "script": script, "version": version, "telling": asdict(telling)}
+        about = {"form": FORM, "script": script, "version": version, "telling": asdict(telling), "run": run}
         self._log.replace_all([packed(["journal", about])])
 
     def telling(self, telling: Telling) -> None:
@@ -108,6 +111,7 @@ def _kept(lines: tuple[str, ...]) -> Kept | None:
         return None
     script, version = head[1].get("script"), head[1].get("version")
     telling = telling_of(head[1].get("telling"))
+    run = str(head[1].get("run", ""))
     if not isinstance(script, str) or not isinstance(version, str) or telling is None:
         return None
     moves: list[Input | Telling] = []
@@ -122,7 +126,7 @@ def _kept(lines: tuple[str, ...]) -> Kept | None:
             if one is None:
                 return None
             moves.append(one)
-    return Kept(script, version, telling, tuple(moves), reached, over)
+    return Kept(script, version, telling, tuple(moves), reached, over, run)
 
 
 def _move(line: list[Any]) -> Input | Telling | None:

@@ -10,10 +10,10 @@ import player
 from player.cues.sheet import Sheet
 from player.session.journal import Journal, Kept, script_hash
 from player.session.learn import Learn
-from player.session.session import Listener, Session
+from player.session.session import Keeper, Listener, Session
 from player.session.speakers import OpenSpeaker, Voices
 from player.stage.advance import advance, begin
-from player.stage.happenings import Reached
+from player.stage.happenings import Happening, Reached
 from player.stage.inputs import Did, Input
 from player.stage.seeking import target
 from player.stage.state import State, Telling
@@ -53,16 +53,28 @@ def open_session(
     learn: Learn | None = None,
     listener: Listener | None = None,
     chosen: Callable[[Telling], Telling] | None = None,
+    run: str = "",
+    keeper: Keeper | None = None,
 ) -> Session:
     """A session on this lesson, not yet started: `start`, the first `tick` or `feed` starts it.
 
     `at` is where to begin ("3:20", "part 2", "question 4"), whatever the journal says. `chosen` lays what
     the learner asked for this time over the settings that the journal kept; without it `telling` holds.
+    `run` names a run that begins now, and `keeper` is told all of it, with what the journal of an earlier one
+    holds.
     Never raises for a journal that cannot be read or written: a Notice says so.
     """
-    plan, journal = _planned(sheet, source, telling, journal_file, fresh, at, chosen or (lambda _: telling))
+    chosen = chosen or (lambda _: telling)
+    plan, journal = _planned(sheet, source, telling, journal_file, fresh, at, chosen, run, keeper)
     session = Session(
-        plan.state, Voices(clock, open_voice), clock, journal, learn, first=plan.first, listener=listener
+        plan.state,
+        Voices(clock, open_voice),
+        clock,
+        journal,
+        learn,
+        first=plan.first,
+        listener=listener,
+        keeper=keeper,
     )
     for note in plan.notes:
         session.tell(Notice(note))
@@ -77,8 +89,12 @@ def _planned(
     fresh: bool,
     at: str,
     chosen: Callable[[Telling], Telling],
+    run: str,
+    keeper: Keeper | None,
 ) -> tuple[Plan, Journal | None]:
     anew = Plan(begin(sheet, telling), (Did("go to", at),) if at else (Did("start"),))
+    if keeper is not None:
+        keeper.begin(run)
     if file is None:
         return anew, None
     journal = Journal(file)
@@ -88,6 +104,8 @@ def _planned(
             return replace(anew, notes=(_ELSEWHERE,)), None
         kept, damaged = journal.look()
         plan = anew
+        if keeper is not None and kept is not None and kept.run and _same(kept, script):
+            keeper.catch_up(kept.run, replay(kept, sheet)[2])
         if damaged:
             plan = replace(anew, notes=(_DAMAGED,))
             set_aside(file)
@@ -96,7 +114,9 @@ def _planned(
         if plan.resumed:
             journal.telling(plan.state.telling)
         else:
-            journal.begin(script, player.__version__, plan.state.telling)
+            journal.begin(script, player.__version__, plan.state.telling, run)
+            if keeper is not None:
+                keeper.begin(run)
     except OSError as error:
         journal.close()
         why = (error.strerror or str(error)).lower()
@@ -108,8 +128,8 @@ def _taken_up(kept: Kept, sheet: Sheet, script: str, chosen: Callable[[Telling],
     """Where the journal stopped; None where the lesson was over or had not begun."""
     if kept.over or not kept.moves:
         return None
-    if kept.script == script and kept.version == player.__version__:
-        state, reached = replay(kept, sheet)
+    if _same(kept, script):
+        state, reached, _ = replay(kept, sheet)
         if state.over:
             return None
         if not kept.reached or kept.reached in reached:
@@ -124,21 +144,28 @@ def _taken_up(kept: Kept, sheet: Sheet, script: str, chosen: Callable[[Telling],
     return Plan(fresh, (Did("go to", f"step {kept.reached}"),), note)
 
 
-def replay(kept: Kept, sheet: Sheet) -> tuple[State, tuple[str, ...]]:
+def _same(kept: Kept, script: str) -> bool:
+    return kept.script == script and kept.version == player.__version__
+
+
+def replay(kept: Kept, sheet: Sheet) -> tuple[State, tuple[str, ...], tuple[Input | Happening, ...]]:
     """The state that the kept inputs lead to; what they made happen is not done again.
 
     Also the keys of the steps that the last input began, after the one begun before it: a journal that this
-    program wrote for this sheet names one of them as reached last.
+    program wrote for this sheet names one of them as reached last. And the inputs, each with the happenings
+    that it led to.
     """
     state = begin(sheet, kept.telling)
     reached: tuple[str, ...] = ()
+    all_told: list[Input | Happening] = []
     for move in kept.moves:
         if isinstance(move, Telling):
             state = replace(state, telling=move)
             continue
         state, happenings = advance(state, move)
+        all_told += (move, *happenings)
         reached = (*reached[-1:], *(one.step for one in happenings if isinstance(one, Reached)))
-    return replace(state, quit=False), reached
+    return replace(state, quit=False), reached, tuple(all_told)
 
 
 def _resumed(state: State, chosen: Callable[[Telling], Telling]) -> Plan:

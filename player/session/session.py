@@ -16,6 +16,7 @@ from player.stage.inputs import Did, Heard, Input, Learnt, Typed, Woke
 from player.stage.state import State
 from player.voice.speaker import Notice
 from player.world.clock import Clock
+from player.world.trouble import Trouble, in_words
 
 Told = Happening | Notice
 """What a listener is told: a happening of the lesson, or a sentence about the voice or the place kept."""
@@ -31,6 +32,19 @@ class Record(Protocol):
     def happened(self, happening: Happening) -> None: ...
 
     def close(self) -> None: ...
+
+
+class Keeper(Record, Protocol):
+    """Keeps what the learner did beyond this lesson.
+
+    `input` and `happened` raise OSError or Trouble where it cannot; `begin` and `catch_up` never do.
+    """
+
+    def begin(self, run: str) -> None:
+        """What follows belongs to this run through a lesson, which begins now."""
+
+    def catch_up(self, run: str, told: Sequence[Input | Happening]) -> None:
+        """This is all that was told in a run so far; some of it may be kept already. It may go on."""
 
 
 class Session:
@@ -50,11 +64,13 @@ class Session:
         *,
         first: Sequence[Input] = (Did("start"),),
         listener: Listener | None = None,
+        keeper: Keeper | None = None,
     ) -> None:
         self.state = state
         self._voices = voices
         self._clock = clock
         self._journal = journal
+        self._keeper = keeper
         self._learn = learn
         self._first = tuple(first)
         self._started = False
@@ -137,8 +153,9 @@ class Session:
         if heard is not None and not self._feeding:
             self._put(heard)
         self._voices.close()
-        if self._journal is not None:
-            self._journal.close()
+        for record in (self._journal, self._keeper):
+            if record is not None:
+                record.close()
 
     # -- performing ----------------------------------------------------------------------------------------
 
@@ -216,15 +233,31 @@ class Session:
         return Learnt(need, sentence, standing)
 
     def _keep(self, what: Input | Happening) -> None:
-        """Write to the journal; a disk that fails costs the keeping of the place, never the lesson."""
-        if self._journal is None:
-            return
-        try:
-            if isinstance(what, Input):
-                self._journal.input(what)
-            else:
-                self._journal.happened(what)
-        except OSError:
-            journal, self._journal = self._journal, None
-            journal.close()
-            self.tell(Notice("Your place in this lesson can no longer be kept, since the disk refuses it."))
+        """Write to journal and record; a disk that fails costs what would be kept, never the lesson."""
+        if self._journal is not None:
+            try:
+                _write(self._journal, what)
+            except OSError:
+                journal, self._journal = self._journal, None
+                journal.close()
+                self.tell(
+                    Notice("Your place in this lesson can no longer be kept, since the disk refuses it.")
+                )
+        if self._keeper is not None:
+            try:
+                _write(self._keeper, what)
+            except (OSError, Trouble) as error:
+                keeper, self._keeper = self._keeper, None
+                keeper.close()
+                self.tell(Notice(f"Your answers are not kept from here on. {_why(error)}"))
+
+
+def _why(error: OSError | Trouble) -> str:
+    return in_words(error) if isinstance(error, OSError) else str(error)
+
+
+def _write(record: Record, what: Input | Happening) -> None:
+    if isinstance(what, Input):
+        record.input(what)
+    else:
+        record.happened(what)

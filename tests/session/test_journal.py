@@ -79,7 +79,7 @@ def test_a_journal_cut_anywhere_resumes_from_the_inputs_that_are_whole(tmp_path:
             assert resumed.step == sheet.steps[0].key
             resumed.session.close()
             continue
-        state, reached = replay(kept, sheet)
+        state, reached, _ = replay(kept, sheet)
         assert resumed.session.state.frames == state.frames
         assert kept.reached in reached or not kept.reached
         resumed.run()
