@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import secrets
 from collections.abc import Callable
 from contextlib import ExitStack
 from dataclasses import dataclass, replace
@@ -16,7 +17,7 @@ from player.cli.lessons import Opened, find_lesson, read_script
 from player.cues.sheet import Sheet
 from player.cues.starts import THINK_MS
 from player.facts.place import Place
-from player.session.session import Listener, Session, Told
+from player.session.session import Keeper, Listener, Session, Told
 from player.stage.state import Telling
 from player.voice.speaker import Notice, Speaker
 from player.world.settings import Settings, load_settings, settings_path
@@ -186,11 +187,30 @@ def _opening(
             learn=refuted,
             listener=note,
             chosen=lambda before: chosen(settings, wishes, lines=lines, before=before),
+            run=f"{world.now().isoformat()} {secrets.token_hex(4)}",
+            keeper=_keeper(world, opened, sheet),
         )
         files.callback(session.close)
         return session
 
     return open_it
+
+
+def _keeper(world: World, opened: Opened, sheet: Sheet) -> Keeper | None:
+    """What keeps the learner's answers; None, told in a sentence, where they cannot be kept."""
+    from player.learner.keeper import LessonKeeper, Source
+    from player.learner.record import open_record, record_path
+    from player.session.journal import script_hash
+
+    try:
+        record = open_record(record_path(world.folders.data))
+    except Trouble as trouble:
+        print(trouble, file=world.stderr)
+        return None
+    for note in record.notes:
+        print(note, file=world.stderr)
+    source = Source(str(opened.path.resolve()), script_hash(opened.source))
+    return LessonKeeper(record, sheet, source, world.now, world.clock.now_ms)
 
 
 def refuted(place: Place, move: str) -> tuple[str, str]:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from player.cues.sheet import Sheet
 from player.session.learn import Learn
 from player.session.opening import open_session
-from player.session.session import Session, Told
+from player.session.session import Keeper, Session, Told
 from player.stage.inputs import Input
 from player.stage.state import Telling
 from player.world.clock import VirtualClock
@@ -27,6 +27,8 @@ class Playing:
         learn: Learn | None = None,
         at: str = "",
         fresh: bool = False,
+        run: str = "",
+        keeper: Callable[[Sheet, VirtualClock], Keeper] | None = None,
     ) -> None:
         self.clock = VirtualClock()
         self.told: list[Told] = []
@@ -42,6 +44,8 @@ class Playing:
             at=at,
             fresh=fresh,
             listener=self._hear,
+            run=run,
+            keeper=keeper(self.sheet, self.clock) if keeper is not None else None,
         )
 
     def _hear(self, told: Told) -> None:
