@@ -9,6 +9,7 @@ from player.check.claims import faulty_claims
 from player.check.fine import waved_off
 from player.check.guessed import guessed_words
 from player.check.ideas import ideas_before, ideas_in, unknown_ideas
+from player.check.prose import prose_doubts
 from player.script.faults import Fault
 from player.script.follow import follow
 from player.script.read import read
@@ -58,7 +59,8 @@ def check_text(
     found = tuple(found)
     wrong = {(fault.line, fault.column) for fault in found if fault.severity == "fault"}
     guesses = [one for one in guessed_words(source, told.header) if (one.line, one.column) not in wrong]
-    left = waved_off(source, elements, (*found, *claims, *ideas, *guesses))
+    doubts = prose_doubts(source, told)
+    left = waved_off(source, elements, (*found, *claims, *ideas, *guesses, *doubts))
     return tuple(sorted(dict.fromkeys(left), key=lambda fault: (fault.line, fault.column)))
 
 

@@ -145,7 +145,7 @@ def passages_of(body: Sequence[Told], outer: Place | None = None) -> Iterator[Pa
         if isinstance(one, ToldBeat):
             yield _passage(one.text, "told", one.spot, one.before, ahead, outer)
         elif isinstance(one, ToldPart):
-            yield _passage(one.title, "part", one.spot, one.place, ahead, outer)
+            yield _passage(one.title, "part", one.spot, one.place, ahead, outer, _part_places(body, number))
         elif isinstance(one, ToldIdea):
             yield _passage(one.text, "idea", one.spot, one.place, ahead, outer)
         elif isinstance(one, ToldQuestion):
@@ -170,6 +170,19 @@ def _ahead(body: Sequence[Told], number: int, limit: int = _NEAR) -> tuple[Turn,
         if len(turns) >= limit or isinstance(one, ToldBoard):
             break
     return tuple(turns[:limit])
+
+
+def _part_places(body: Sequence[Told], number: int) -> tuple[Place, ...]:
+    """The places a part comes to at its own depth, its boards among them."""
+    places: list[Place] = []
+    for one in body[number + 1 :]:
+        if isinstance(one, ToldPart):
+            break
+        if isinstance(one, ToldBoard):
+            places.append(one.after)
+        elif isinstance(one, ToldBeat):
+            places += [deed.do.after for deed in one.text.deeds if isinstance(deed.do, Turn)]
+    return tuple(places)
 
 
 def _passage(
