@@ -167,7 +167,7 @@ def _ahead(body: Sequence[Told], number: int, limit: int = _NEAR) -> tuple[Turn,
     for one in body[number + 1 :]:
         if isinstance(one, ToldBeat):
             turns += [deed.do for deed in one.text.deeds if isinstance(deed.do, Turn)]
-        if len(turns) >= limit or isinstance(one, ToldBoard):
+        if len(turns) >= limit or (isinstance(one, ToldBoard) and (number >= 0 or turns)):
             break
     return tuple(turns[:limit])
 

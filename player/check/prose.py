@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from player.check.doubt import Doubt
+from player.check.hits import hit_doubts
+from player.check.nudging import nudging_doubts
 from player.check.passages import Boards, Passage, Where, passages_of
 from player.check.standing import standing_doubts
+from player.check.telling import telling_doubts
 from player.script.faults import Fault
 from player.script.told import ToldLesson
 
@@ -27,4 +30,8 @@ def prose_doubts(source: str, told: ToldLesson) -> Iterator[Fault]:
 
 
 def _doubts(passage: Passage, boards: Boards, told: ToldLesson) -> Iterator[Doubt]:
-    yield from standing_doubts(passage, boards, told.header.side)
+    side = told.header.side
+    yield from nudging_doubts(passage, boards)
+    yield from standing_doubts(passage, boards, side)
+    yield from telling_doubts(passage, boards, side, {})
+    yield from hit_doubts(passage, boards, side)

@@ -1,0 +1,201 @@
+"""Prose against the moves told in it: who moves, what is taken, what gives check, which wing is castled on."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+
+import chess
+
+from player.check.doubt import Doubt
+from player.check.passages import Boards, Passage
+from player.check.prose_words import denied, sentence, supposed
+from player.facts.place import Place
+
+_TAKES = re.compile(
+    r"\b(?:(?:takes?|took|taking|captures?|captured|capturing|snaps? off|grabs?)"
+    r"(?= (?:back\b|on [a-h][1-8]\b|[a-h][1-8]\b|it\b|him\b|(?:the|a|his|her|our|this|that|white's|black's) "
+    r"(?:[\w]+ )?(?:[a-h]-)?(?:pawn|knight|bishop|rook|queen|man|piece)\b|with (?:the|his|our|a)\b))|recaptur\w+)",
+    re.IGNORECASE,
+)
+_CHECK = re.compile(
+    r"\b(?P<not>(?:not|no|without|not a|isn't) )?(?P<it>checks?|in check)\b"
+    r"(?! (?:that|whether|if|out|up|the|your|every|each|again|them|everything|twice)\b)(?!mat)",
+    re.IGNORECASE,
+)
+_MATE = re.compile(
+    r"\b(?P<not>not |no )?(?P<it>(?:is|gives?|giving|with|that's|it's) (?P<neg>not |no )?(?:a )?(?:check)?mate)\b(?! in\b)",
+    re.IGNORECASE,
+)
+_SIDE = re.compile(
+    r"(?:^|[,;:.—–] |\b(?:and|then|now|here|but|so|if|when|suppose|once) )(?P<who>White|Black|[Ww]e|NAMES)(?P<own>'s?)?(?= [a-z{])"
+)
+_TO_MOVE = re.compile(
+    r"\b(?P<who>White|Black)(?: is)? (?:to move|to play)\b|\b(?:it is|it's|is it) (?P<who2>White|Black)(?:'s)? (?:turn|move|to move)\b"
+)
+_CASTLES = re.compile(r"\bcastl\w+ (?:on the )?(?P<wing>king|queen)(?:'s )?-?\s?side|\bcastl\w+ (?P<short>short|long)\b", re.IGNORECASE)
+_CUT = re.compile(r"[,;:.!?](?= )")
+_BUT = re.compile(r"\b(?:so|but|while|after|because|when|if|since|though|as|for|before|until|against|our|his|their|her|he|she|they)\b", re.IGNORECASE)
+
+
+def telling_doubts(passage: Passage, boards: Boards, side: str, players: Mapping[str, bool]) -> Iterator[Doubt]:
+    """Doubts about what the words of a passage say of its moves."""
+    if passage.role in ("idea", "part"):
+        return
+    yield from _movers(passage, boards, side, players)
+    yield from _captures(passage, boards)
+    yield from _checks(passage, boards)
+    yield from _turn(passage, boards)
+    for found in _CASTLES.finditer(passage.text):
+        short = (found["wing"] or "").lower() == "king" or (found["short"] or "").lower() == "short"
+        castled = [move for before, move in _moves(passage, boards) if before.is_castling(move)]
+        if castled and not any((chess.square_file(move.to_square) > 4) == short for move in castled):
+            wing = "kingside" if not short else "queenside"
+            yield Doubt(found.start(), found.end(), "prose-wing", f"The castling told here is {wing}.")
+
+
+def _moves(passage: Passage, boards: Boards) -> list[tuple[chess.Board, chess.Move]]:
+    """The moves a passage may speak of: its own, its answer, its reply, the last and the next told."""
+    places = [turn.after for _, turn in passage.turns]
+    places += passage.replied
+    if passage.answer:
+        places.append(passage.answer.after)
+    if passage.moved:
+        places.append(passage.moved)
+    if not passage.turns or passage.role in ("title", "back"):
+        places += [turn.after for turn in passage.ahead[:1]]
+    if passage.role == "back":
+        places += [place for place in passage.near if place.moves]
+    return [_step(place, boards) for place in dict.fromkeys(places) if place.moves]
+
+
+def _step(place: Place, boards: Boards) -> tuple[chess.Board, chess.Move]:
+    return boards.of(Place(place.root, place.moves[:-1])), chess.Move.from_uci(place.moves[-1])
+
+
+def _movers(passage: Passage, boards: Boards, side: str, players: Mapping[str, bool]) -> Iterator[Doubt]:
+    names = "|".join(map(re.escape, players)) or "(?!)"
+    pattern = re.compile(_SIDE.pattern.replace("NAMES", names))
+    text, end = passage.text, 0
+    for at, turn in passage.turns:
+        first = sentence(text, at, at)[0]
+        if end > first:
+            cuts = [found.end() for found in _CUT.finditer(text, end, at)]
+            first = cuts[-1] if cuts else at
+        lead = text[first:at]
+        end = at
+        subjects = list(pattern.finditer(lead.lstrip()))
+        if not subjects:
+            continue
+        shift = first + len(lead) - len(lead.lstrip())
+        said = subjects[-1]
+        rest = lead.lstrip()[said.end() :]
+        who = _colour(said["who"], side, players)
+        mover = boards.of(turn.before).turn
+        if who is None or who == mover or said["own"] or _BUT.search(rest) or supposed(text, shift + said.start("who"), shift + said.end("who")):
+            continue
+        own = chess.COLOR_NAMES[mover].capitalize()
+        yield Doubt(
+            shift + said.start("who"), shift + said.end("who"), "prose-side", f"{turn.san} is a move of {own}."
+        )
+    if passage.role == "title" and passage.ahead:
+        found = pattern.search(text)
+        who = _colour(found["who"], side, players) if found and not found["own"] else None
+        first_turns = passage.ahead[:2]
+        if found and who is not None and boards.of(first_turns[0].before).turn != who:
+            yield Doubt(
+                found.start("who"), found.end("who"), "prose-side",
+                f"The first move told here is {first_turns[0].san}, a move of {'Black' if who else 'White'}.",
+            )
+
+
+def _colour(word: str, side: str, players: Mapping[str, bool]) -> bool | None:
+    if word in ("White", "Black"):
+        return word == "White"
+    if word.lower() == "we":
+        return None if side not in ("white", "black") else side == "white"
+    return players.get(word)
+
+
+def _captures(passage: Passage, boards: Boards) -> Iterator[Doubt]:
+    """A capture told right at a move that takes nothing."""
+    text = passage.text
+    for found in _TAKES.finditer(text):
+        if denied(text, found.start()):
+            continue
+        first, last = sentence(text, *found.span())
+        told = [(at, turn) for at, turn in passage.turns if first <= at <= last]
+        if passage.role in ("reply", "also", "because", "nudge", "otherwise", "question", "choice"):
+            continue
+        if not told and passage.role == "title" and not supposed(text[3:], found.start() - 3, found.end() - 3):
+            told = [(0, turn) for turn in passage.ahead[:2]]
+        if supposed(text, *found.span()) and passage.role != "title":
+            continue
+        if not told:
+            continue
+        near = [turn for at, turn in told if at >= found.start()][:1] + [turn for at, turn in told if at < found.start()][-1:]
+        if passage.role == "title":
+            near = [turn for _, turn in told]
+        if not any("x" in turn.san for turn in near):
+            yield Doubt(
+                found.start(), found.end(), "prose-capture", f"{near[0].san} takes nothing."
+            )
+
+
+def _checks(passage: Passage, boards: Boards) -> Iterator[Doubt]:
+    text = passage.text
+    if passage.question is not None and passage.question.kind != "move":
+        return
+    for pattern, mark, name in ((_CHECK, "+#", "check"), (_MATE, "#", "mate")):
+        for found in pattern.finditer(text):
+            no = bool(found["not"] or (name == "mate" and found["neg"]))
+            wide = name == "mate" or passage.role not in ("nudge",)
+            sure = re.search(r"(?:^|with |\w\+?,? is |gives )$", text[: found.start("it")], re.IGNORECASE)
+            if not no and supposed(text, *found.span(), wide=wide) and not (sure and not supposed(text, *found.span())):
+                continue
+            if not no and denied(text, found.start()):
+                continue
+            if found["it"].lower() in ("checks", "check") and not no and not re.search(
+                r"(?:^|with |\bis |gives |a |, |and )$", text[: found.start("it")], re.IGNORECASE
+            ):
+                continue
+            before = [(at, turn) for at, turn in passage.turns if at <= found.start()]
+            tight = before and re.fullmatch(
+                r"\S*,? ?(?:and )?(?:with|is|gives|it is|and it is|now|a|\s)*", text[before[-1][0] : found.start("it")].partition(" ")[2] or ""
+            )
+            moves = _moves(passage, boards)
+            marks = [board.gives_check(move) if mark == "+#" else _mates(board, move) for board, move in moves]
+            if tight and not no and before[-1][1].san[-1] not in mark:
+                yield Doubt(found.start(), found.end(), f"prose-{name}", f"{before[-1][1].san} does not give {name}.")
+            elif not no and moves and not any(marks) and not _now(passage, boards, mark):
+                board, move = moves[0]
+                yield Doubt(found.start(), found.end(), f"prose-{name}", f"No move told here gives {name}.")
+            elif no and before and before[-1][1].san[-1] in mark and len(passage.turns) == len(before):
+                yield Doubt(found.start(), found.end(), f"prose-{name}", f"{before[-1][1].san} does give {name}.")
+            elif no and not before and passage.role in ("nudge", "told", "reply") and marks and marks[0]:
+                yield Doubt(found.start(), found.end(), f"prose-{name}", f"The move spoken of does give {name}.")
+
+
+def _now(passage: Passage, boards: Boards, mark: str) -> bool:
+    return any(boards.of(place).is_check() for place in passage.places()) and mark == "+#"
+
+
+def _mates(board: chess.Board, move: chess.Move) -> bool:
+    after = board.copy(stack=False)
+    after.push(move)
+    return after.is_checkmate()
+
+
+def _turn(passage: Passage, boards: Boards) -> Iterator[Doubt]:
+    text = passage.text
+    for found in _TO_MOVE.finditer(text):
+        if supposed(text, *found.span()) or denied(text, found.start()):
+            continue
+        white = (found["who"] or found["who2"]) == "White"
+        places = {passage.before, passage.at(found.start()), passage.at(len(text))}
+        if passage.role in ("nudge", "because", "reply", "also", "otherwise", "back") and passage.role != "nudge":
+            places |= set(passage.places())
+        if not any(boards.of(place).turn == white for place in places):
+            yield Doubt(
+                found.start(), found.end(), "prose-turn", f"It is {'Black' if white else 'White'} to move here."
+            )
