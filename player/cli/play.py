@@ -10,13 +10,11 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TextIO
 
-import chess
 import click
 
 from player.cli.lessons import Opened, find_lesson, read_script
 from player.cues.sheet import Sheet
 from player.cues.starts import THINK_MS
-from player.facts.place import Place
 from player.session.session import Keeper, Listener, Session, Told
 from player.stage.state import Telling
 from player.voice.speaker import Notice, Speaker
@@ -143,6 +141,7 @@ def _opening(
     files: ExitStack,
 ) -> Callable[[Listener], Session]:
     from player.session.journal import journal_path
+    from player.session.learn import Replying
     from player.session.opening import open_session
     from player.session.record import as_json
     from player.stage.seeking import target
@@ -184,7 +183,7 @@ def _opening(
             fresh=wishes.fresh,
             at=wishes.at,
             open_voice=speaker,
-            learn=refuted,
+            learn=Replying(sheet),
             listener=note,
             chosen=lambda before: chosen(settings, wishes, lines=lines, before=before),
             run=f"{world.now().isoformat()} {secrets.token_hex(4)}",
@@ -211,13 +210,6 @@ def _keeper(world: World, opened: Opened, sheet: Sheet) -> Keeper | None:
         print(note, file=world.stderr)
     source = Source(str(opened.path.resolve()), script_hash(opened.source))
     return LessonKeeper(record, sheet, source, world.now, world.clock.now_ms)
-
-
-def refuted(place: Place, move: str) -> tuple[str, str]:
-    """What the board proves against a wrong move."""
-    from player.wording.refuted import refuted_sentence
-
-    return refuted_sentence(place.board(), chess.Move.from_uci(move))
 
 
 def _written(path: Path) -> TextIO:

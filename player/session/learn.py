@@ -3,16 +3,89 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass, field
 from typing import get_args
 
 import chess
 
+from player.cues.sheet import Ask, Sheet
 from player.facts.place import Place
+from player.script.told import Turn
+from player.session.judge import Judge, View
 from player.stage.happenings import Standing
+from player.wording.replies import Answered, reply
+from player.wording.replies_engine import Opinion, opinion
 from player.wording.say import say
 
 Learn = Callable[[Place, str], tuple[str, str]]
 """Given a place and a legal move in UCI: a sentence about that move, and whose word it is."""
+
+_LOOK_AHEAD = 8
+
+
+@dataclass(slots=True)
+class Replying:
+    """Answers wrong moves at the questions of one lesson: `replying(place, move)`.
+
+    What is proved comes first; where that is only that nothing was found, or a difference, an engine may add
+    its opinion. It remembers the moves tried at the same place, so that two replies do not sound alike.
+    """
+
+    sheet: Sheet
+    judge: Judge | None = None
+    _tried: dict[Place, list[str]] = field(default_factory=dict)
+
+    def __call__(self, place: Place, move: str) -> tuple[str, str]:
+        """A sentence about a legal move (UCI), and whose word it is. ValueError where it is not legal."""
+        known = asked_at(self.sheet, place)
+        answer = known.answer.uci if known is not None and known.answer is not None else None
+        told = told_from(self.sheet, known) if known is not None else ()
+        earlier = self._tried.setdefault(place, [])
+        found = reply(place, move, answer, told, [one for one in earlier if one != move])
+        if move in earlier:
+            earlier.remove(move)
+        earlier.append(move)
+        return self._judged(place, move, answer, found)
+
+    def _judged(self, place: Place, move: str, answer: str | None, found: Answered) -> tuple[str, str]:
+        """The proved sentence, or an engine's where that says more."""
+        if self.judge is None or found.kind not in ("sound", "differs"):
+            return found.sentence, found.standing
+        moves = [move] if answer is None else [move, answer]
+        try:
+            views = self.judge.judge(place, moves)
+        except Exception:
+            return found.sentence, found.standing
+        said = opinion(
+            place, move, _opinion(views.get(move)), _opinion(views.get(answer or "")), found.kind == "sound"
+        )
+        return (said, "engine") if said else (found.sentence, found.standing)
+
+
+def _opinion(view: View | None) -> Opinion | None:
+    return None if view is None else Opinion(view.pawns, view.mate, view.line)
+
+
+def asked_at(sheet: Sheet, place: Place) -> Ask | None:
+    """The first question about a move that stands at this place."""
+    asks = (step.ask for step in sheet.steps if step.ask is not None)
+    return next((ask for ask in asks if ask.kind == "move" and ask.place == place), None)
+
+
+def told_from(sheet: Sheet, ask: Ask) -> tuple[str, ...]:
+    """The moves told from the answer on, at the question's depth, the answer first; () where none is told."""
+    if ask.told is None:
+        return ()
+    place, scopes = ask.place, sheet.steps[ask.told].scopes
+    found: list[str] = []
+    for step in sheet.steps[ask.told :]:
+        if step.scopes != scopes:
+            continue
+        for cue in step.cues:
+            if isinstance(cue.do, Turn) and cue.do.before == place and len(found) < _LOOK_AHEAD:
+                found.append(cue.do.uci)
+                place = cue.do.after
+    return tuple(found)
 
 
 def learn_or_own(learn: Learn | None, place: Place, move: str) -> tuple[str, str]:

@@ -96,7 +96,7 @@ def try_move(act: Act, asked: Asked, move: chess.Move, given: str) -> None:
 
 
 def learnt(act: Act, truth: Learnt) -> None:
-    """The truth about a wrong move is here: it is the reply, with the coach's word for all other moves."""
+    """The truth about a wrong move is here: it is the reply, and then the coach's word for all other moves."""
     pending = act.state.pending
     asked = act.top.asked
     if pending is None or pending.need != truth.need or asked is None:
@@ -104,10 +104,7 @@ def learnt(act: Act, truth: Learnt) -> None:
     act.set(pending=None)
     ask = asked.ask
     after = ask.place.then(pending.move)
-    proved = truth.standing in ("board", "engine")
-    words: Track = ()
-    if proved or not ask.otherwise:
-        words = (act.sentence(truth.sentence, f"reply:{truth.standing}", after),)
+    words: Track = (act.sentence(truth.sentence, f"reply:{truth.standing}", after),)
     words = (*words, *ask.otherwise, act.sentence(invitation(asked), "invitation:program", ask.place))
     act.push("reply", words, after, then="ask", move=pending.move)
 
