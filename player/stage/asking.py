@@ -96,7 +96,7 @@ def try_move(act: Act, asked: Asked, move: chess.Move, given: str) -> None:
 
 
 def learnt(act: Act, truth: Learnt) -> None:
-    """The truth about a wrong move is here: it is the reply, and then the coach's word for all other moves."""
+    """The truth about a wrong move is here: the reply, and then the coach's word for all other moves."""
     pending = act.state.pending
     asked = act.top.asked
     if pending is None or pending.need != truth.need or asked is None:
