@@ -59,7 +59,7 @@ def check_text(
     found = tuple(found)
     wrong = {(fault.line, fault.column) for fault in found if fault.severity == "fault"}
     guesses = [one for one in guessed_words(source, told.header) if (one.line, one.column) not in wrong]
-    doubts = prose_doubts(source, told)
+    doubts = prose_doubts(source, told, found)
     left = waved_off(source, elements, (*found, *claims, *ideas, *guesses, *doubts))
     return tuple(sorted(dict.fromkeys(left), key=lambda fault: (fault.line, fault.column)))
 

@@ -195,10 +195,12 @@ def _passage(
     more: tuple[Place, ...] = (),
     **known: object,
 ) -> Passage:
+    asked = known.get("question")
+    still = isinstance(asked, ToldQuestion) and asked.kind != "move"
     behind = tuple(
         Place(before.root, before.moves[:-back]) for back in range(1, _NEAR) if len(before.moves) >= back
     )
-    near = (*behind, *(turn.after for turn in ahead[:2]), *((outer,) if outer else ()), *more)
+    near = (*behind, *(turn.after for turn in ahead[:2] if not still), *((outer,) if outer else ()), *more)
     moved = before if before.moves else None
     return Passage(
         text.shown,

@@ -2,36 +2,73 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterable, Iterator
 
+from player.check.counting import counting_doubts
 from player.check.doubt import Doubt
 from player.check.hits import hit_doubts
+from player.check.named import Names, name_doubts, result_doubts
 from player.check.nudging import nudging_doubts
 from player.check.passages import Boards, Passage, Where, passages_of
+from player.check.reaching import reaching_doubts, squares_by_line
 from player.check.standing import standing_doubts
 from player.check.telling import telling_doubts
-from player.script.faults import Fault
-from player.script.told import ToldLesson
+from player.script.faults import Fault, lines_of
+from player.script.told import Told, ToldBlock, ToldClaim, ToldLesson
 
 
-def prose_doubts(source: str, told: ToldLesson) -> Iterator[Fault]:
-    """A query for each part of the prose that the board, or the game's own line, speaks against."""
+def prose_doubts(source: str, told: ToldLesson, found: Iterable[Fault] = ()) -> Iterator[Fault]:
+    """A query for each part of the prose that the board, or the game's own line, speaks against.
+
+    Where something was `found` already, and where the language is not English, nothing more is said.
+    """
     if told.header.language != "en":
         return
     boards, where = Boards(), Where(source)
+    known = [(fault.line, fault.column, fault.column + fault.width) for fault in found]
+    elements = list(_flat(told.body))
+    names = Names(told.header, elements, source)
+    claimed = claimed_counts(elements)
+    named = squares_by_line("\n".join(lines_of(source)))
+    yield from result_doubts([one for one in told.body if not isinstance(one, ToldBlock)], boards)
     for passage in passages_of(told.body):
         seen: list[tuple[int, int]] = []
-        for doubt in _doubts(passage, boards, told):
+        for doubt in _doubts(passage, boards, told.header.side, names, claimed, named):
             if any(start < doubt.end and doubt.start < end for start, end in seen):
                 continue
             seen.append((doubt.start, doubt.end))
             spot = where.spot(passage, doubt.start, doubt.end)
+            if any(line == spot.line and start < spot.column + spot.width and spot.column < end for line, start, end in known):
+                continue
             yield Fault(spot.line, spot.column, spot.width, "query", doubt.code, doubt.message, doubt.fix)
 
 
-def _doubts(passage: Passage, boards: Boards, told: ToldLesson) -> Iterator[Doubt]:
-    side = told.header.side
+def _doubts(
+    passage: Passage, boards: Boards, side: str, names: Names, claimed: dict[int, set[int]],
+    named: dict[int, set[str]],
+) -> Iterator[Doubt]:
+    yield from name_doubts(passage, names)
     yield from nudging_doubts(passage, boards)
     yield from standing_doubts(passage, boards, side)
-    yield from telling_doubts(passage, boards, side, {})
+    yield from telling_doubts(passage, boards, side, names.players)
     yield from hit_doubts(passage, boards, side)
+    yield from counting_doubts(passage, boards, side, claimed)
+    yield from reaching_doubts(passage, boards, named)
+
+
+def claimed_counts(elements: Iterable[Told]) -> dict[int, set[int]]:
+    """The numbers of guards and attackers that claims state, by line."""
+    out: dict[int, set[int]] = {}
+    for one in elements:
+        found = re.search(r"(?:guarded|attacks \w+) (\d+) times?", one.words) if isinstance(one, ToldClaim) else None
+        if found:
+            out.setdefault(one.spot.line, set()).add(int(found[1]))
+    return out
+
+
+def _flat(body: Iterable[Told]) -> Iterator[Told]:
+    for one in body:
+        yield one
+        if isinstance(one, ToldBlock) and one.kind != "retell":
+            yield from _flat(one.body)

@@ -60,7 +60,7 @@ def _standing(passage: Passage, boards: Boards, found: re.Match[str], side: str)
     ):
         return None
     future = [boards.of(turn.after) for turn in passage.ahead]
-    if (loose or passage.question) and (
+    if (loose or (passage.question and passage.question.kind == "move")) and (
         any(_is(board, square, kind, color) for board in future)
         or any(can_reach(board, square, kind, color) for board in around)
     ):

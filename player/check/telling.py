@@ -35,7 +35,7 @@ _TO_MOVE = re.compile(
 )
 _CASTLES = re.compile(r"\bcastl\w+ (?:on the )?(?P<wing>king|queen)(?:'s )?-?\s?side|\bcastl\w+ (?P<short>short|long)\b", re.IGNORECASE)
 _CUT = re.compile(r"[,;:.!?](?= )")
-_BUT = re.compile(r"\b(?:so|but|while|after|because|when|if|since|though|as|for|before|until|against|our|his|their|her|he|she|they)\b", re.IGNORECASE)
+_BUT = re.compile(r"\b(?:so|but|while|after|because|when|if|since|though|as|for|before|until|against|our|he|she|they)\b", re.IGNORECASE)
 
 
 def telling_doubts(passage: Passage, boards: Boards, side: str, players: Mapping[str, bool]) -> Iterator[Doubt]:
@@ -76,11 +76,11 @@ def _step(place: Place, boards: Boards) -> tuple[chess.Board, chess.Move]:
 def _movers(passage: Passage, boards: Boards, side: str, players: Mapping[str, bool]) -> Iterator[Doubt]:
     names = "|".join(map(re.escape, players)) or "(?!)"
     pattern = re.compile(_SIDE.pattern.replace("NAMES", names))
-    text, end = passage.text, 0
+    text, end = passage.text, -1
     for at, turn in passage.turns:
         first = sentence(text, at, at)[0]
-        if end > first:
-            cuts = [found.end() for found in _CUT.finditer(text, end, at)]
+        if end >= first:
+            cuts = [found.end() for found in _CUT.finditer(text, max(end, 0), at)]
             first = cuts[-1] if cuts else at
         lead = text[first:at]
         end = at
@@ -92,7 +92,7 @@ def _movers(passage: Passage, boards: Boards, side: str, players: Mapping[str, b
         rest = lead.lstrip()[said.end() :]
         who = _colour(said["who"], side, players)
         mover = boards.of(turn.before).turn
-        if who is None or who == mover or said["own"] or _BUT.search(rest) or supposed(text, shift + said.start("who"), shift + said.end("who")):
+        if who is None or who == mover or said["own"] or _BUT.search(rest) or (supposed(text, shift + said.start("who"), shift + said.end("who")) and not re.match(r" (?:would|could|might|may) ", rest)):
             continue
         own = chess.COLOR_NAMES[mover].capitalize()
         yield Doubt(

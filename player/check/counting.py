@@ -1,0 +1,171 @@
+"""Prose against counts: men on the board, guards and attackers, steps, material, and what is shown."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+import chess
+
+from player.check.doubt import Doubt
+from player.check.passages import Boards, Passage
+from player.check.prose_words import COUNT, COUNTS, KIND, KINDS, SQUARE, sentence, supposed
+from player.facts.material import VALUES
+
+_MEN = re.compile(
+    rf"\b(?P<number>two|three|four|five|six|seven|eight|nine|both|no|only one)(?: (?:more|of the|of his|of our|of black's|of white's))? "
+    rf"(?:(?P<color>white|black) )?(?P<kind>{KIND})s?\b(?!['-])",
+    re.IGNORECASE,
+)
+_HAS = re.compile(rf"\b(?P<side>White|Black|we|We) (?:still |now )?(?:has|have) (?P<list>(?:(?:just |only )?(?:an?|{COUNT}) {KIND}s?\b(?: on {SQUARE})?(?:, (?:and )?| and )?)+)")
+_EACH = re.compile(rf"\b(?P<number>an?|{COUNT}) (?P<kind>{KIND})s?\b", re.IGNORECASE)
+_GUARDS = re.compile(
+    rf"\b(?P<number>{COUNT}|single|nobody|nothing)(?: (?:white|black|single|more|other))? ?(?:(?P<what>guards?|defenders?|attackers?)\b|(?P<verb>guards|defends|attacks) (?=the|{SQUARE}))",
+    re.IGNORECASE,
+)
+_STEPS = re.compile(rf"\b(?:goes|steps|moves|takes|took|went|jumps|with) (?:just |only )?(?P<number>an?|one|two|three|four|five|six|single)(?: single| full)? (?:squares?|steps?)\b(?! (?:from|between|on|to))", re.IGNORECASE)
+_AHEAD = re.compile(
+    rf"\b(?P<side>White|Black|we|We)(?: is| are|'s)? (?:now |still |already )?(?:(?P<word>up|down) )?(?P<thing>a pawn|two pawns|three pawns|a piece|a knight|a bishop|a rook|the exchange|a queen)(?: (?P<word2>ahead|up|behind|down))?\b"
+)
+_THINGS = {"a pawn": 1, "two pawns": 2, "three pawns": 3, "a piece": 3, "a knight": 3, "a bishop": 3, "the exchange": 2, "a rook": 5, "a queen": 9}
+_SHOWN = re.compile(rf"\b(?P<number>one|two|three|four|five|six)\b(?: squares?)?", re.IGNORECASE)
+_LISTED = re.compile(rf"^(?P<number>{COUNT}): (?P<list>(?:(?:, and |, | and )?(?:the {KIND} on )?{SQUARE})+)[.;]", re.IGNORECASE)
+_MATE_IN = re.compile(rf"\bmate in (?P<number>{COUNT})\b", re.IGNORECASE)
+
+
+def counting_doubts(passage: Passage, boards: Boards, side: str, claimed: dict[int, set[int]]) -> Iterator[Doubt]:
+    """Doubts about numbers; `claimed` has the numbers of guards and attackers claimed near each line."""
+    yield from _men(passage, boards)
+    yield from _has(passage, boards, side)
+    yield from _guards(passage, boards, claimed)
+    yield from _steps(passage, boards)
+    yield from _ahead(passage, boards, side)
+    yield from _shown(passage)
+    listed = _LISTED.match(passage.text)
+    if listed:
+        squares = re.findall(SQUARE, listed["list"])
+        if len(set(squares)) != COUNTS.get(listed["number"].lower(), -1):
+            yield Doubt(listed.start("number"), listed.end("number"), "prose-count", f"{len(set(squares))} are named.")
+
+
+def _men(passage: Passage, boards: Boards) -> Iterator[Doubt]:
+    if passage.role in ("idea",):
+        return
+    around = [boards.of(place) for place in passage.places()]
+    around += [boards.of(turn.after) for turn in passage.ahead]
+    for found in _MEN.finditer(passage.text):
+        word = found["number"].lower()
+        kind = KINDS[found["kind"].lower()]
+        color = None if not found["color"] else found["color"].lower() == "white"
+        number = COUNTS.get(word)
+        if number is None or number < 2:
+            continue
+        most = max(_number(board, kind, color) for board in around)
+        if number > most and not supposed(passage.text, *found.span()):
+            name = f"{found['color'] or ''} {found['kind'].lower()}s".strip()
+            yield Doubt(found.start(), found.end(), "prose-count", f"There are not so many {name} here, but {most}.")
+
+
+def _number(board: chess.Board, kind: int, color: bool | None) -> int:
+    sides = chess.COLORS if color is None else (color,)
+    return sum(len(board.pieces(kind, one)) for one in sides)
+
+
+def _has(passage: Passage, boards: Boards, side: str) -> Iterator[Doubt]:
+    for found in _HAS.finditer(passage.text):
+        color = found["side"] == "White" if found["side"] in ("White", "Black") else side == "white"
+        if supposed(passage.text, *found.span()):
+            continue
+        around = [boards.of(place) for place in passage.places()]
+        for each in _EACH.finditer(passage.text, found.start("list"), found.end("list")):
+            word = each["number"].lower()
+            number = COUNTS.get(word, int(word) if word.isdigit() else 1)
+            kind = KINDS[each["kind"].lower()]
+            if number > max(_number(board, kind, color) for board in around):
+                yield Doubt(each.start(), each.end(), "prose-count", f"{'White' if color else 'Black'} has not so many here.")
+
+
+def _guards(passage: Passage, boards: Boards, claimed: dict[int, set[int]]) -> Iterator[Doubt]:
+    """Numbers of guards and attackers: so on a square named in the sentence, on the last move's, or claimed."""
+    text = passage.text
+    if passage.role in ("idea", "part", "back"):
+        return
+    for found in _GUARDS.finditer(text):
+        word = found["number"].lower()
+        number = int(word) if word.isdigit() else COUNTS.get(word)
+        what = (found["what"] or found["verb"]).lower()
+        first, last = sentence(text, *found.span())
+        if number is None or supposed(text, *found.span()):
+            continue
+        squares = {chess.parse_square(name) for name in re.findall(rf"\b{SQUARE}\b", text[first:last])}
+        if not squares:
+            squares = {chess.parse_square(name) for name in re.findall(rf"\b{SQUARE}\b", text)}
+        for place in (passage.last(found.start()), passage.answer.after if passage.answer else None):
+            if place and place.moves:
+                squares.add(chess.Move.from_uci(place.moves[-1]).to_square)
+        if passage.question is not None:
+            squares |= {chess.parse_square(name) for name in re.findall(rf"\b{SQUARE}\b", passage.question.text.shown)}
+        near = {one for line in range(passage.spot.line - 2, passage.spot.line + 6) for one in claimed.get(line, ())}
+        around = [boards.of(place) for place in passage.places()]
+        counts = {
+            len(board.attackers(color, square)) for board in around for square in squares for color in chess.COLORS
+        }
+        if squares and number not in counts | near:
+            yield Doubt(found.start(), found.end(), "prose-count", f"No square meant here has {word} {what}.")
+        elif near and number not in near and not re.search(SQUARE, text[first:last]) and passage.role == "told":
+            yield Doubt(found.start(), found.end(), "prose-count", f"The claim beside it says {', '.join(map(str, sorted(near)))}.")
+
+
+def _steps(passage: Passage, boards: Boards) -> Iterator[Doubt]:
+    if passage.role not in ("nudge",) or passage.answer is None:
+        return
+    move = chess.Move.from_uci(passage.answer.uci)
+    board = boards.of(passage.answer.before)
+    if board.piece_type_at(move.from_square) == chess.KNIGHT or board.is_castling(move):
+        return
+    far = chess.square_distance(move.from_square, move.to_square)
+    for found in _STEPS.finditer(passage.text):
+        number = COUNTS.get(found["number"].lower())
+        if number is not None and number != far and not supposed(passage.text, *found.span()):
+            yield Doubt(found.start("number"), found.end(), "prose-count", f"{passage.answer.san} goes {far}.")
+
+
+def _ahead(passage: Passage, boards: Boards, side: str) -> Iterator[Doubt]:
+    for found in _AHEAD.finditer(passage.text):
+        word = found["word"] or found["word2"]
+        if not word or supposed(passage.text, *found.span()):
+            continue
+        color = found["side"] == "White" if found["side"] in ("White", "Black") else side == "white"
+        sign = (1 if color else -1) * (-1 if word in ("down", "behind") else 1)
+        worth = _THINGS[found["thing"]]
+        around = [boards.of(place) for place in passage.places()] + [boards.of(turn.after) for turn in passage.ahead[:1]]
+        balances = {sign * balance(board) for board in around}
+        if not any(abs(one - worth) <= 1 and one > 0 for one in balances):
+            yield Doubt(found.start(), found.end(), "prose-count", "The men on the board do not add up to that here.")
+
+
+def balance(board: chess.Board) -> int:
+    """White's men less Black's, in pawns."""
+    return sum(
+        value * (len(board.pieces(kind, chess.WHITE)) - len(board.pieces(kind, chess.BLACK)))
+        for kind, value in VALUES.items()
+        if kind != chess.KING
+    )
+
+
+def _shown(passage: Passage) -> Iterator[Doubt]:
+    """Words right at marks: "two squares" for two of them, and squares that are among them."""
+    text = passage.text
+    for number, (at, shown) in enumerate(passage.marks):
+        stop = passage.marks[number + 1][0] if number + 1 < len(passage.marks) else len(text)
+        turns = [turn for turn, _ in passage.turns if turn > at]
+        piece = text[at : min(stop, *turns) if turns else stop]
+        piece = re.split(r"[,.;!?]", piece)[0]
+        squares = [mark for mark in shown.marks if mark.kind == "square"]
+        found = re.match(rf"(?:these |the |those )?{_SHOWN.pattern}", piece, re.IGNORECASE)
+        if found and len(squares) == len(shown.marks) and COUNTS[found["number"].lower()] != len(squares):
+            yield Doubt(at + found.start("number"), at + found.end("number"), "prose-count", f"{len(squares)} shown here.")
+        said = re.match(rf"(?:the |this |on |these )*(?:squares? )?(?P<square>{SQUARE})\b", piece)
+        names = {name for mark in shown.marks for name in (mark.square, mark.to)}
+        if said and said["square"] not in names:
+            yield Doubt(at + said.start("square"), at + said.end("square"), "prose-square", "Another square is shown here.")

@@ -1,0 +1,154 @@
+"""Names, years and results in a lesson against its `game:` line."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+
+import chess
+from rapidfuzz.distance import OSA
+
+from player.check.doubt import Doubt
+from player.check.passages import Boards, Passage
+from player.facts.material import VALUES
+from player.script.faults import Fault
+from player.script.model import Header
+from player.script.told import Told, ToldBeat, ToldBlock, ToldGame
+
+_YEAR = re.compile(r"(?<![\d.,:])(?:1[5-9]|20)\d\d(?![\d:]|\.\d)")
+_WORD = re.compile(r"(?<![\w'])[A-Z][\w'’]*[\w]")
+_NAME = r"[A-Z][\w'’]+(?: [A-Z][\w'’]+)?"
+_IS = re.compile(rf"\b(?P<side>White|Black) (?:is|was) (?P<name>{_NAME})|(?P<name2>{_NAME}) (?:has|had|is|was|plays|played|takes) (?:the )?(?P<side2>White|Black|white|black)\b(?! [a-z-]+(?:s|n|p)\b)")
+_TITLED = re.compile(rf"\b(?:Mr|Mrs|Miss|Ms|Dr)\.? (?P<name>{_NAME})")
+_WON = re.compile(r"\b(?P<name>[A-Z]\w+(?: [A-Z]\w+)?) (?:won|wins|lost|loses|resigned|resigns) (?:the|this|his|her|that) game\b")
+
+
+class Names:
+    """The players of a lesson's games, and other names it introduces."""
+
+    def __init__(self, header: Header, elements: Sequence[Told], source: str) -> None:
+        self.games = [one for one in elements if isinstance(one, ToldGame)]
+        self.players: dict[str, bool] = {}
+        for game in self.games:
+            for full, white in ((game.white, True), (game.black, False)):
+                for word in full.split():
+                    if word in self.players and self.players[word] != white:
+                        self.players.pop(word)
+                    else:
+                        self.players.setdefault(word, white)
+        self.full = {game.white for game in self.games} | {game.black for game in self.games}
+        words = [word for game in self.games for word in f"{game.white} {game.black} {game.site}".split()]
+        self.known = {*words, *header.coach.split(), *header.pronounce} - {""}
+        self.years = {game.year for game in self.games if game.year}
+        counted: dict[str, int] = {}
+        for word in re.findall(r"\w+", source):
+            counted[word] = counted.get(word, 0) + 1
+        self.counted: Mapping[str, int] = counted
+
+
+def name_doubts(passage: Passage, names: Names) -> Iterator[Doubt]:
+    """Doubts about names and years in a passage."""
+    text = passage.text
+    for found in _WORD.finditer(text):
+        word = re.sub(r"['’]s?$", "", found[0])
+        near = _near(word, names.known) if names.counted.get(word, 0) < 2 and not _common(word, text, found.start(), names) else ""
+        if near:
+            yield Doubt(found.start(), found.start() + len(word), "prose-name", f"{word} is spelled {near} elsewhere.", near)
+    if not names.games:
+        return
+    yield from _persons(text, names)
+    for found in _YEAR.finditer(text):
+        if names.years and found[0] not in names.years:
+            yield Doubt(found.start(), found.end(), "prose-year", f"The game: line says {', '.join(sorted(names.years))}.")
+    for found in _WON.finditer(text):
+        won = "won" in found[0] or " wins" in found[0]
+        white = names.players.get(found["name"].split()[-1])
+        results = {game.result for game in names.games}
+        if white is not None and results == {"0-1" if white == won else "1-0"}:
+            yield Doubt(found.start(), found.end(), "prose-result", f"The game: line says {results.pop()}.")
+
+
+def _persons(text: str, names: Names) -> Iterator[Doubt]:
+    for found in re.finditer(r"\b([A-Z]\w+) ([A-Z]\w+)", text):
+        first, last = found[1], re.sub(r"['’]s?$", "", found[2])
+        if first in names.players and last[:1].isupper() and f"{first} {last}" not in names.full:
+            theirs = [full for full in names.full if first in full.split()]
+            if len(theirs) == 1 and len(theirs[0].split()) > 1:
+                yield Doubt(found.start(), found.end(), "prose-name", f"The game: line has {theirs[0]}.", theirs[0])
+        elif last in names.players and re.search(r"[\w,] $", text[: found.start()]) and first not in ("Mr", "Mrs", "Miss", "Ms", "Dr", "And", "But", "When", "If", "Then", "So", "White", "Black"):
+            theirs = [full for full in names.full if last in full.split()]
+            if len(theirs) == 1 and len(theirs[0].split()) > 1 and f"{first} {last}" != theirs[0] and names.counted.get(first.lower(), 0) == 0:
+                yield Doubt(found.start(), found.end(), "prose-name", f"The game: line has {theirs[0]}.", theirs[0])
+    for found in _TITLED.finditer(text):
+        name = found["name"].split()[-1]
+        firsts = {full.split()[0] for full in names.full if len(full.split()) > 1}
+        if name in firsts or (name not in names.known and names.counted.get(name, 0) < 2):
+            yield Doubt(found.start("name"), found.end("name"), "prose-name", f"No {found['name']} is named in the game: line.")
+    for found in _IS.finditer(text):
+        side, name = (found["side"], found["name"]) if found["side"] else (found["side2"], found["name2"])
+        whole = [name_ for name_ in (game.white if side.lower() == "white" else game.black for game in names.games)]
+        word = name.split()[0]
+        if word in ("White", "Black", "He", "She", "It", "Who", "That", "This", "There", "Tonight", "Now", "Nobody"):
+            continue
+        if found["side"] is None and word not in names.known:
+            continue
+        if not any(set(name.split()) & set(full.split()) for full in whole):
+            yield Doubt(found.start(), found.end(), "prose-name", f"The game: line has {' and '.join(whole)} as {side.capitalize()}.")
+
+
+def _common(word: str, text: str, at: int, names: Names) -> bool:
+    """Whether a capital needs no name to explain it."""
+    lower = names.counted.get(word.lower(), 0) > 0
+    begins = at == 0 or bool(re.search(r"[.!?:;*]['\"”)]? $", text[:at])) or text[at - 1] in "*“\"'"
+    return word in names.known or (begins and lower)
+
+
+def _near(word: str, known: set[str]) -> str:
+    for name in sorted(known):
+        if len(name) > 2 and word != name and abs(len(word) - len(name)) <= 2:
+            far = OSA.distance(word, name)
+            if far == 2 and word[0] != name[0]:
+                continue
+            if far <= (1 if len(name) < 5 else 2) and far < len(name) / 2 and word.casefold() != name.casefold() + "s":
+                return name
+    return ""
+
+
+def result_doubts(elements: Sequence[Told], boards: Boards) -> Iterator[Fault]:
+    """A query where a `game:` line's result is not what its last told position shows."""
+    for number, one in enumerate(elements):
+        if not isinstance(one, ToldGame) or not one.result:
+            continue
+        board = None
+        for later in elements[number + 1 :]:
+            if isinstance(later, ToldGame):
+                break
+            if isinstance(later, ToldBeat) and later.after.root == one.place.root:
+                if later.after.moves[: len(one.place.moves)] == one.place.moves and len(later.after.moves) > 1:
+                    board = boards.of(later.after)
+        if board is None:
+            continue
+        message = _against(board, one.result)
+        if message:
+            yield Fault(one.spot.line, one.spot.column, one.spot.width, "query", "game-result", message)
+
+
+def _against(board: chess.Board, result: str) -> str:
+    if board.is_checkmate():
+        shown = "0-1" if board.turn else "1-0"
+        return "" if result in (shown, "*") else f"The last position told is mate, so the result is {shown}."
+    ahead = sum(
+        value * (len(board.pieces(kind, chess.WHITE)) - len(board.pieces(kind, chess.BLACK)))
+        for kind, value in VALUES.items()
+        if kind != chess.KING
+    )
+    if (result == "1-0" and ahead <= -5) or (result == "0-1" and ahead >= 5):
+        return "The side that lost by this result is far ahead in the last position told."
+    return ""
+
+
+def told_flat(body: Sequence[Told]) -> list[Told]:
+    """The elements of the main line; what stands in blocks is left out."""
+    return [one for one in body if not isinstance(one, ToldBlock)]
+
+
