@@ -41,7 +41,8 @@ def gain_of(board: chess.Board, move: chess.Move) -> int:
 def best_gain(board: chess.Board, budget: int = BUDGET) -> int | None:
     """What the side to move wins by captures, in pawns, when both sides capture as best they can or stop.
 
-    Values 1 3 3 5 9; promotions count as captures of what they gain, and a side in check may stop too.
+    Values 1 3 3 5 9; a capture that promotes gains that too, any other promotion is no capture, and a side in
+    check may stop too.
     None where the budget of nodes ran out.
     """
     try:
@@ -66,12 +67,12 @@ def profit(board: chess.Board, move: chess.Move, nodes: Nodes) -> int:
 
 
 def _search(board: chess.Board, alpha: int, beta: int, nodes: Nodes) -> int:
-    """Fail-hard search over captures and promotions; standing still is worth 0."""
+    """Fail-hard search over the legal captures; standing still is worth 0."""
     nodes.spend()
     best = max(0, alpha)
     if best >= beta:
         return best
-    moves = [(gain_of(board, move), move) for move in _taking(board)]
+    moves = [(gain_of(board, move), move) for move in board.generate_legal_captures()]
     moves.sort(key=lambda pair: -pair[0])
     for gain, move in moves:
         if gain <= best:
@@ -86,13 +87,3 @@ def _search(board: chess.Board, alpha: int, beta: int, nodes: Nodes) -> int:
             if best >= beta:
                 break
     return best
-
-
-def _taking(board: chess.Board) -> list[chess.Move]:
-    """The legal captures and promotions."""
-    found = list(board.generate_legal_captures())
-    last = chess.BB_RANK_8 if board.turn else chess.BB_RANK_1
-    ready = board.pawns & board.occupied_co[board.turn] & (chess.BB_RANK_7 if board.turn else chess.BB_RANK_2)
-    if ready:
-        found += board.generate_legal_moves(ready, last & ~board.occupied)
-    return found

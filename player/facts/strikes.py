@@ -85,7 +85,11 @@ def discovers(claim: Claim, scene: Scene) -> Verdict:
 
 
 def skewers(claim: Claim, scene: Scene) -> Verdict:
-    """A slider attacks a man with another behind it, worth no more, which falls when the first leaves."""
+    """A slider attacks a man with another behind it, worth no more, which the move then wins.
+
+    It is won when, with the first gone, taking it is legal and pays, and when against every reply captures keep
+    more than the move itself took.
+    """
     played = the_move(claim.move, scene)
     if isinstance(played, Verdict):
         return played
@@ -99,28 +103,39 @@ def skewers(claim: Claim, scene: Scene) -> Verdict:
         return false(
             f"The {man_on(played.after, front)} is worth less than the {man_on(played.after, behind)}."
         )
-    for slider in played.after.attackers(played.mover, front):
-        if played.after.piece_type_at(slider) not in SLIDERS:
-            continue
-        if first_behind(played.after, slider, front) != behind:
-            continue
-        saved = _saved(played, front, slider, behind, scene.nodes)
-        if saved is None:
-            return verdict(
-                True,
-                f"When the {man_on(played.after, front)} leaves, the {man_on(played.after, behind)} falls.",
-                move=played.move,
-            )
+    slider = _slider_through(played, front, behind)
+    if slider is None:
+        return false(
+            f"No slider has {chess.SQUARE_NAMES[front]} and then {chess.SQUARE_NAMES[behind]} on one line."
+        )
+    saved = _saved(played, front, slider, behind, scene.nodes)
+    if saved is not None:
         return false(saved)
-    return false(
-        f"No slider has {chess.SQUARE_NAMES[front]} and then {chess.SQUARE_NAMES[behind]} on one line."
-    )
+    refuter = keeps_less(played, gain_of(played.before, played.move) + 1, scene.nodes)
+    if refuter is None:
+        return verdict(
+            True,
+            f"When the {man_on(played.after, front)} leaves, the {man_on(played.after, behind)} falls.",
+            move=played.move,
+        )
+    if not refuter:
+        return false(f"{played.san} ends the game, so nothing more is won.", move=played.move)
+    return false(f"{played.after.san(refuter)} is a reply against which nothing is won.", move=refuter)
+
+
+def _slider_through(played: Played, front: chess.Square, behind: chess.Square) -> chess.Square | None:
+    """The mover's slider that attacks the man in front with the other next behind it; None for no such."""
+    for slider in played.after.attackers(played.mover, front):
+        if played.after.piece_type_at(slider) in SLIDERS:
+            if first_behind(played.after, slider, front) == behind:
+                return slider
+    return None
 
 
 def _saved(
     played: Played, front: chess.Square, slider: chess.Square, behind: chess.Square, nodes: Nodes
 ) -> str | None:
-    """Why the man behind is not won; None where it is. A king in front goes wherever it legally can."""
+    """Why taking the man behind does not pay; None where it does. A king in front goes where it legally can."""
     after = played.after
     if after.piece_type_at(front) != chess.KING:
         if would_pay(after, front, slider, behind, nodes):

@@ -19,7 +19,7 @@ def plain(board: chess.Board, depth: int = 8) -> int:
     if not depth:
         return best
     for move in board.legal_moves:
-        if not board.is_capture(move) and not move.promotion:
+        if not board.is_capture(move):
             continue
         taken = chess.PAWN if board.is_en_passant(move) else board.piece_type_at(move.to_square)
         gain = VALUES[taken] if taken and board.is_capture(move) else 0

@@ -9,7 +9,7 @@ from __future__ import annotations
 import chess
 
 from tests.oracle.kpk import pawn_wins
-from tests.oracle.material import counts, move_keeps, wins_against_all, worth_at
+from tests.oracle.material import balance, counts, move_keeps, wins_against_all, worth_at
 
 SLIDERS = (chess.BISHOP, chess.ROOK, chess.QUEEN)
 
@@ -103,10 +103,9 @@ def pinned_to(board: chess.Board, square: int) -> set[int]:
         gone.remove_piece_at(square)
         gone.turn = not side
         gone.ep_square = None
-        for kind in (None, chess.QUEEN):
-            take = chess.Move(slider, behind, kind)
-            if take in gone.legal_moves and move_keeps(gone, take) > 0:
-                found.add(behind)
+        take = chess.Move(slider, behind)
+        if take in gone.legal_moves and move_keeps(gone, take) > 0:
+            found.add(behind)
     return found
 
 
@@ -170,7 +169,11 @@ def discovers(board: chess.Board, move: chess.Move, square: int) -> bool:
 
 
 def skewers(board: chess.Board, move: chess.Move, front: int, behind: int) -> bool:
-    """A slider hits `front`, with a man worth no more next behind it, and the move then wins material."""
+    """A slider hits `front`, with a man worth no more next behind it, and the move then wins that man.
+
+    It is won when taking it would pay with the front man gone, and against every reply captures keep more than
+    the move itself took.
+    """
     side = board.turn
     next_board = after(board, move)
     step = direction(front, behind)
@@ -183,12 +186,40 @@ def skewers(board: chess.Board, move: chess.Move, front: int, behind: int) -> bo
         return False
     if worth_at(next_board, front) < worth_at(next_board, behind):
         return False
-    return wins_against_all(board, move, 1)
+    if not taking_pays(next_board, front, slider, behind):
+        return False
+    return wins_against_all(board, move, balance(next_board, side) - balance(board, side) + 1)
 
 
-def passed_turn(board: chess.Board) -> chess.Board | None:
-    """The board with the move given to the other side; nothing when the side to move is in check."""
-    if board.is_check():
+def taking_pays(board: chess.Board, front: int, slider: int, behind: int) -> bool:
+    """Whether the slider could legally take the man behind, were the one in front gone, and win by it."""
+    gone = board.copy(stack=False)
+    gone.turn = bool(board.color_at(slider))
+    gone.ep_square = None
+    take = chess.Move(slider, behind)
+    if board.piece_type_at(front) != chess.KING:
+        gone.remove_piece_at(front)
+        return take in gone.legal_moves and move_keeps(gone, take) > 0
+    # A king in front is not taken off but steps off the line wherever it may.
+    line = [front, *walk(front, step_to(slider, front)), *walk(front, step_to(front, slider))]
+    steps = [move for move in board.legal_moves if move.from_square == front and move.to_square not in line]
+    return all(
+        take in after(board, step).legal_moves and move_keeps(after(board, step), take) > 0 for step in steps
+    )
+
+
+def step_to(one: int, other: int) -> tuple[int, int]:
+    step = direction(one, other)
+    assert step is not None
+    return step
+
+
+def passed_turn(board: chess.Board, in_check: bool = False) -> chess.Board | None:
+    """The board with the move given to the other side; nothing when the side to move is in check.
+
+    `in_check` lets it pass all the same, as one does when asking what a move threatens.
+    """
+    if board.is_check() and not in_check:
         return None
     next_board = board.copy(stack=False)
     next_board.turn = not board.turn
@@ -197,14 +228,14 @@ def passed_turn(board: chess.Board) -> chess.Board | None:
 
 
 def threatens(board: chess.Board, move: chess.Move, second: chess.Move) -> bool:
-    free = passed_turn(after(board, move))
+    free = passed_turn(after(board, move), in_check=True)
     if free is None or second not in free.legal_moves:
         return False
     return after(free, second).is_checkmate() or move_keeps(free, second) > 0
 
 
 def threatens_mate(board: chess.Board, move: chess.Move) -> bool:
-    free = passed_turn(after(board, move))
+    free = passed_turn(after(board, move), in_check=True)
     return free is not None and any(after(free, second).is_checkmate() for second in free.legal_moves)
 
 

@@ -89,7 +89,7 @@ class Teller:
         elif kind < 0.2:
             words = words.replace("the ", "")
         elif kind < 0.25:
-            words = words[0].upper() + words[1:] + "."
+            words = (words if words[1:2].isdigit() or words[1:2] in "x" else words[0].upper() + words[1:]) + "."
         elif kind < 0.3:
             words = words.replace("White", "white").replace("Black", "black")
         return words
@@ -278,7 +278,7 @@ def skewers(t: Teller) -> Said | None:
 @maker
 def threatens(t: Teller) -> Said | None:
     for move in t.rng.sample(t.moves, min(len(t.moves), 10)):
-        free = exact.passed_turn(exact.after(t.board, move))
+        free = exact.passed_turn(exact.after(t.board, move), in_check=True)
         if free is None:
             continue
         then = [m for m in free.legal_moves if free.is_capture(m) or m.promotion or exact.after(free, m).is_checkmate()]
