@@ -165,7 +165,7 @@ def replay(kept: Kept, sheet: Sheet) -> tuple[State, tuple[str, ...], tuple[Inpu
         state, happenings = advance(state, move)
         all_told += (move, *happenings)
         reached = (*reached[-1:], *(one.step for one in happenings if isinstance(one, Reached)))
-    return replace(state, quit=False), reached, tuple(all_told)
+    return replace(state, quit=False, enough=False), reached, tuple(all_told)
 
 
 def _resumed(state: State, chosen: Callable[[Telling], Telling]) -> Plan:

@@ -19,6 +19,7 @@ from player.stage.happenings import (
     Noted,
     Over,
     Put,
+    Quit,
     Reached,
     Role,
     Say,
@@ -136,6 +137,11 @@ class Act(Copy):
             if self.pass_over(step):
                 self.edit(at=frame.at + 1)
                 continue
+            if self.state.enough and frame.why == "lesson" and (step.ask or step.kind in ("part", "board")):
+                self.edit(word=0, ms=None, landed=0, saying=0, doing="saying")
+                self.set(quit=True, enough=False)
+                self.emit(Quit())
+                return
             self.edit(word=0, ms=None, landed=0, saying=0, doing="saying")
             if frame.why in ("lesson", "aside"):
                 self.arrive(step)

@@ -299,6 +299,17 @@ def quit_(act: Act, _: str) -> None:
     act.emit(Quit())
 
 
+def enough(act: Act, _: str) -> None:
+    """End before the next question or part; what is asked or told now is heard out."""
+    act.set(enough=True)
+    if act.state.over:
+        quit_(act, "")
+    elif act.state.asked is not None:
+        act.note("It ends after this question; your place is kept.")
+    else:
+        act.note("It ends before the next question; your place is kept.")
+
+
 def home(act: Act, _: str) -> None:
     wandering.home(act)
 
@@ -355,5 +366,6 @@ HANDLERS: dict[str, Callable[[Act, str], None]] = {
     "squares": squares,
     "turn": turn,
     "help": help_,
+    "enough": enough,
     "quit": quit_,
 }

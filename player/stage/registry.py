@@ -165,6 +165,14 @@ ACTIONS: tuple[Action, ...] = (
     Action("turn", ("turn the board", "turn"), "", "ctrl+v", "", "Show the board from the other side."),
     Action("help", ("help", "what can i say", "commands"), "?", "f1", "may", "What you can say here."),
     Action(
+        "enough",
+        ("enough", "that is enough", "enough for today"),
+        "",
+        "ctrl+w",
+        "",
+        "End after this question; your place is kept.",
+    ),
+    Action(
         "quit",
         ("quit", "leave", "goodbye", "bye", "exit"),
         "q",

@@ -104,7 +104,11 @@ class Pending:
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """Everything about a running lesson. `seen` has the keys of questions whose answer was told already."""
+    """Everything about a running lesson.
+
+    `seen` has the keys of questions whose answer was told already. `enough` ends it before the next question
+    or part.
+    """
 
     sheet: Sheet
     telling: Telling
@@ -124,6 +128,7 @@ class State:
     last: tuple[str, str] = ("", "")
     looked: Place | None = None
     quit: bool = False
+    enough: bool = False
 
     @property
     def top(self) -> Frame:
