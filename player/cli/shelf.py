@@ -13,7 +13,8 @@ def shelf(world: World) -> int:
     """Let the learner choose a lesson; without a real terminal, list them."""
     lessons = lessons_at_hand(world)
     if world.stdin_is_terminal and world.stdout_is_terminal and not world.terminal_is_plain:
-        from player.cli.play import Wishes, play
+        from player.cli.perform import Wishes
+        from player.cli.play import play
         from player.screen.app import shelf as choose
 
         path = choose(world, lessons)

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from player.cli.play import Wishes, chosen, wants_lines
+from player.cli.perform import Wishes, chosen, wants_lines
 from player.stage.state import Telling
 from player.world.settings import Settings
 from tests.cli.running import moveteller
