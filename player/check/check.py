@@ -6,10 +6,14 @@ from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 
 from player.check.claims import faulty_claims
-from player.check.fine import waved_off
+from player.check.fine import waves_of
 from player.check.guessed import guessed_words
-from player.check.ideas import ideas_before, ideas_in, unknown_ideas
+from player.check.ideas import unknown_ideas
+from player.check.kept import Kept
 from player.check.prose import prose_doubts
+from player.check.series_ideas import ideas_before, ideas_in
+from player.check.waving import waved
+from player.facts.prove import BUDGET
 from player.script.faults import Fault
 from player.script.follow import follow
 from player.script.read import read
@@ -54,14 +58,26 @@ def check_text(
     `known_ideas` are names of ideas told earlier in the series.
     """
     elements = list(flat(told.body))
-    claims = faulty_claims(source, elements, told.marks)
-    ideas = unknown_ideas(source, elements, known_ideas)
+    return waved(source, waves_of(source, elements), found_in(source, told, found, known_ideas))
+
+
+def found_in(
+    source: str,
+    told: ToldLesson,
+    found: Iterable[Fault] = (),
+    known_ideas: Iterable[str] = (),
+    *,
+    kept: Kept | None = None,
+    budget: int = BUDGET,
+) -> tuple[Fault, ...]:
+    """What `check_text` finds, before any `fine:` is obeyed; `budget` is in positions a claim."""
+    elements = list(flat(told.body))
     found = tuple(found)
+    claims = faulty_claims(source, elements, told.marks, kept=kept, budget=budget)
+    ideas = unknown_ideas(source, elements, known_ideas)
     wrong = {(fault.line, fault.column) for fault in found if fault.severity == "fault"}
     guesses = [one for one in guessed_words(source, told.header) if (one.line, one.column) not in wrong]
-    doubts = prose_doubts(source, told, found)
-    left = waved_off(source, elements, (*found, *claims, *ideas, *guesses, *doubts))
-    return tuple(sorted(dict.fromkeys(left), key=lambda fault: (fault.line, fault.column)))
+    return (*found, *claims, *ideas, *guesses, *prose_doubts(source, told))
 
 
 def flat(body: tuple[Told, ...]) -> Iterator[Told]:

@@ -6,25 +6,36 @@ from collections.abc import Iterable, Iterator, Mapping
 
 import chess
 
+from player.check.kept import Kept, key_of
 from player.check.where import within
 from player.facts.claim import Last
 from player.facts.place import Place
-from player.facts.prove import prove
+from player.facts.prove import BUDGET, prove
 from player.script.faults import Fault
 from player.script.told import Told, ToldClaim, Turn
 from player.wording.claim_words import claim_plain
 from player.wording.claims import claim_of, nearest_forms
 
+_Finding = tuple[bool, str, str, str] | None
 
-def faulty_claims(source: str, elements: Iterable[Told], marks: Mapping[str, Place]) -> Iterator[Fault]:
-    """The faults and queries of all claims."""
+
+def faulty_claims(
+    source: str,
+    elements: Iterable[Told],
+    marks: Mapping[str, Place],
+    *,
+    kept: Kept | None = None,
+    budget: int = BUDGET,
+) -> Iterator[Fault]:
+    """The faults and queries of all claims; what is `kept` of the very same claim is not proved again."""
     labels: dict[str, chess.Board] = {}
+    places = sorted((name, place.root, place.moves) for name, place in marks.items())
     for one in elements:
         if not isinstance(one, ToldClaim):
             continue
         if not labels and marks:
             labels = {claim_plain(name).casefold(): place.board() for name, place in marks.items()}
-        found = _judged(one, labels)
+        found = _kept_or_judged(one, labels, places, kept, budget)
         if found is not None:
             severity, code, message, fix = found
             spot = within(source, one.spot, one.words)
@@ -33,14 +44,29 @@ def faulty_claims(source: str, elements: Iterable[Told], marks: Mapping[str, Pla
             )
 
 
-def _judged(told: ToldClaim, labels: Mapping[str, chess.Board]) -> tuple[bool, str, str, str] | None:
+def _kept_or_judged(
+    told: ToldClaim, labels: Mapping[str, chess.Board], places: object, kept: Kept | None, budget: int
+) -> _Finding:
+    if kept is None:
+        return _judged(told, labels, budget)
+    last = told.last and (told.last.before.root, told.last.before.moves, told.last.uci)
+    key = key_of("claim", told.words, told.place.root, told.place.moves, last, places, budget)
+    known = kept.get(key)
+    if isinstance(known, list) and len(known) in (0, 4):
+        return (bool(known[0]), str(known[1]), str(known[2]), str(known[3])) if known else None
+    found = _judged(told, labels, budget)
+    kept.put(key, list(found or ()))
+    return found
+
+
+def _judged(told: ToldClaim, labels: Mapping[str, chess.Board], budget: int) -> _Finding:
     """Whether it is a fault (else a query), its code, message and example; None where there is nothing."""
     claim = claim_of(told.words)
     if claim is None:
         forms = nearest_forms(told.words)
         message = "This is no claim of a known form, so nothing can prove it. The nearest forms: "
         return True, "claim-unknown", f"{message}{'; '.join(forms)}.", f"claim: {forms[0]}"
-    found = prove(claim, told.place.board(), _last(told.last), labels=labels)
+    found = prove(claim, told.place.board(), _last(told.last), labels=labels, budget=budget)
     if found.kind == "true":
         if not found.doubt:
             return None

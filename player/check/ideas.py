@@ -1,21 +1,14 @@
-"""Ideas that questions point to, and those that earlier scripts of a series have told."""
+"""Ideas that questions point to."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator
-from pathlib import Path
 
 from player.check.where import within
 from player.script.boards import mark_key
 from player.script.faults import Fault, lines_of
 from player.script.model import Spot
 from player.script.told import Told, ToldIdea, ToldQuestion
-from player.world.files import read_text_forgiving
-from player.world.trouble import Trouble
-
-_IDEA = re.compile(r"^[ \t]*(?:\[[\d:.]+\][ \t]*)?idea[ \t]+([^:\n]+):", re.MULTILINE)
-_SERIES = re.compile(r"^series:[ \t]*(.+?),[ \t]*(\d+)[ \t]+of[ \t]+\d+[ \t]*$", re.MULTILINE)
 
 
 def unknown_ideas(source: str, elements: Iterable[Told], known_ideas: Iterable[str]) -> Iterator[Fault]:
@@ -41,30 +34,3 @@ def _about_line(source: str, lines: list[str], question: Spot, name: str) -> Spo
         if text.lstrip().startswith("about:"):
             return within(source, Spot(number, text.index("about:") + 1, 6), name)
     return question
-
-
-def ideas_in(source: str) -> list[str]:
-    """The names of the ideas that a script tells."""
-    return [" ".join(found[1].split()) for found in _IDEA.finditer(source)]
-
-
-def ideas_before(path: Path) -> list[str]:
-    """The ideas told by earlier scripts of the same series in the script's folder; none without a series."""
-    own = _series(path)
-    if own is None:
-        return []
-    out: list[str] = []
-    for other in sorted(path.parent.glob(f"*{path.suffix}")):
-        place = _series(other)
-        if place is not None and place[0] == own[0] and place[1] < own[1]:
-            out += ideas_in(read_text_forgiving(other))
-    return out
-
-
-def _series(path: Path) -> tuple[str, int] | None:
-    """Name and number in the series; None where there is none or the file cannot be read."""
-    try:
-        found = _SERIES.search(read_text_forgiving(path))
-    except (OSError, Trouble):
-        return None
-    return None if found is None else (mark_key(found[1]), int(found[2]))

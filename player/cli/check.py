@@ -4,65 +4,80 @@ from __future__ import annotations
 
 import json
 from dataclasses import asdict
-from pathlib import Path
 
 import click
 
-from player.check.check import check_text
-from player.check.ideas import ideas_before
+from player.check.kept import Kept
+from player.check.looked import DEEP_BUDGET, USUAL_BUDGET
+from player.check.series import Checked, check_all
 from player.cli.codes import Code
-from player.cli.lessons import find_lessons, read_script
-from player.script.faults import Fault, caret
+from player.cli.lessons import find_lessons
+from player.cli.progress import Bar
+from player.script.faults import caret
 from player.world.clean import clean
-from player.world.trouble import Trouble, in_words
+from player.world.trouble import Trouble
 from player.world.world import World
 
 
 @click.command("check")
 @click.argument("lessons", nargs=-1, required=True, metavar="LESSON...")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object a fault or query, one a line.")
+@click.option("--deep", is_flag=True, help="Look longer before a claim is called not proved.")
+@click.option("--anew", is_flag=True, help="Check everything, whatever is kept from last time.")
 @click.pass_obj
-def command(world: World, lessons: tuple[str, ...], as_json: bool) -> int:
-    """Check scripts, or folders of them. Ends with 0 where there are no faults, queries allowed; 1 where
-    there are; 2 where one cannot be read.
+def command(world: World, lessons: tuple[str, ...], as_json: bool, deep: bool, anew: bool) -> int:
+    """Check scripts, or folders of them, each by itself and against each other. Ends with 0 where there are
+    no faults, queries allowed; 1 where there are; 2 where one cannot be read.
     """
     code = Code.FINE
+    paths = []
     for named in lessons:
         try:
-            paths = find_lessons(world, named)
+            paths += find_lessons(world, named)
         except Trouble as trouble:
             print(f"moveteller: {trouble}", file=world.stderr)
             code = Code.UNUSABLE
-            continue
-        for path in paths:
-            code = max(code, _check(world, path, as_json))
+    paths = list(dict.fromkeys(paths))
+    kept = None if anew else Kept(world.folders.cache)
+    bar = Bar(world, "Checking")
+    try:
+        checked = check_all(paths, kept=kept, budget=DEEP_BUDGET if deep else USUAL_BUDGET, progress=bar)
+    finally:
+        bar.close()
+        if kept is not None:
+            kept.close()
+    for one in checked:
+        code = max(code, _told(world, one, as_json))
+    if len(checked) > 1 and not as_json:
+        _told_in_all(world, checked)
     return code
 
 
-def _check(world: World, path: Path, as_json: bool) -> Code:
-    try:
-        source, faults = faults_of(path)
-    except Trouble as trouble:
-        print(f"moveteller: {trouble}", file=world.stderr)
+def _told(world: World, one: Checked, as_json: bool) -> Code:
+    if one.trouble:
+        print(f"moveteller: {one.trouble}", file=world.stderr)
         return Code.UNUSABLE
-    except OSError as error:
-        print(f"moveteller: {in_words(error)}", file=world.stderr)
-        return Code.UNUSABLE
-    bad = sum(fault.severity == "fault" for fault in faults)
-    for fault in faults:
+    bad = sum(fault.severity == "fault" for fault in one.faults)
+    for fault in one.faults:
         if as_json:
-            print(json.dumps({"lesson": str(path), **asdict(fault)}, ensure_ascii=False), file=world.stdout)
+            line = json.dumps({"lesson": str(one.path), **asdict(fault)}, ensure_ascii=False)
+            print(line, file=world.stdout)
         else:
-            print(clean(f"{path}: {caret(fault, source)}"), file=world.stdout)
+            print(clean(f"{one.path}: {caret(fault, one.source)}"), file=world.stdout)
     if not as_json:
-        print(f"{path}: {_summary(bad, len(faults) - bad)}", file=world.stdout)
+        print(f"{one.path}: {_summary(bad, len(one.faults) - bad)}", file=world.stdout)
     return Code.FAULTS if bad else Code.FINE
 
 
-def faults_of(path: Path) -> tuple[str, tuple[Fault, ...]]:
-    """The script's text, and all its faults and queries in file order. Raises OSError or Trouble."""
-    opened = read_script(path)
-    return opened.source, check_text(opened.source, opened.told, opened.faults, ideas_before(path))
+def _told_in_all(world: World, checked: list[Checked]) -> None:
+    """One line over all lessons."""
+    every = [fault for one in checked for fault in one.faults]
+    bad = sum(fault.severity == "fault" for fault in every)
+    unread = sum(bool(one.trouble) for one in checked)
+    said = _summary(bad, len(every) - bad)
+    if unread:
+        said += f" {_count(unread, 'lesson', 'lessons')} could not be read."
+    print(f"In {len(checked)} lessons: {said}", file=world.stdout)
 
 
 def _summary(faults: int, queries: int) -> str:

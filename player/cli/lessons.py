@@ -5,16 +5,19 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from player.cues.sheet import Sheet
 from player.script.faults import Fault
 from player.script.model import Lesson
-from player.script.told import ToldLesson
 from player.world.clean import clean_line
 from player.world.demo import demo_lessons
 from player.world.files import read_text_forgiving
 from player.world.trouble import Trouble
 from player.world.world import World
+
+if TYPE_CHECKING:  # finding lessons needs no board, and loading one takes its time
+    from player.cues.sheet import Sheet
+    from player.script.told import ToldLesson
 
 SUFFIX = ".lesson"
 

@@ -1,0 +1,71 @@
+"""One script looked at: all that a series needs of it, as data that can be kept."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import astuple, dataclass
+from typing import Any
+
+from player.check.kept import Kept, key_of
+from player.check.orders import Step
+from player.check.waving import Wave
+from player.script.faults import Fault
+
+USUAL_BUDGET = 12_000
+"""Positions a claim may take; `player.facts.prove` has the same."""
+DEEP_BUDGET = 300_000
+"""The same for `--deep`."""
+
+
+@dataclass(frozen=True, slots=True)
+class Looked:
+    """What was found before any `fine:` is obeyed, the `fine:` lines, and the moves spoken of."""
+
+    faults: tuple[Fault, ...]
+    waves: tuple[Wave, ...]
+    steps: tuple[Step, ...]
+
+
+NOTHING = Looked((), (), ())
+
+
+def looked(source: str, known_ideas: Sequence[str], budget: int, kept: Kept | None) -> Looked:
+    """Look at a script, or take what is kept of the very same text under the same circumstances."""
+    if kept is None:
+        return look(source, known_ideas, budget, None)
+    key = key_of("script", source, sorted(set(known_ideas)), budget)
+    known = _unpacked(kept.get(key))
+    if known is None:
+        known = look(source, known_ideas, budget, kept)
+        kept.put(key, _packed(known))
+    return known
+
+
+def look(source: str, known_ideas: Sequence[str], budget: int, kept: Kept | None) -> Looked:
+    """Read, follow and check a script; single claims that are kept are not proved again."""
+    from player.check.check import flat, found_in
+    from player.check.fine import waves_of
+    from player.check.steps import steps_of
+    from player.script.follow import follow
+    from player.script.read import read
+
+    lesson, faults = read(source)
+    told, more = follow(lesson)
+    found = found_in(source, told, (*faults, *more), known_ideas, kept=kept, budget=budget)
+    return Looked(found, waves_of(source, list(flat(told.body))), steps_of(told))
+
+
+def _packed(one: Looked) -> list[list[Any]]:
+    return [[list(astuple(each)) for each in group] for group in (one.faults, one.waves, one.steps)]
+
+
+def _unpacked(value: Any) -> Looked | None:
+    try:
+        faults, waves, steps = value
+        return Looked(
+            tuple(Fault(*one) for one in faults),
+            tuple(Wave(*one) for one in waves),
+            tuple(Step(*one) for one in steps),
+        )
+    except (TypeError, ValueError):
+        return None
