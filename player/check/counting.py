@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 import chess
 
@@ -23,6 +23,12 @@ _GUARDS = re.compile(
     rf"\b(?P<number>{COUNT}|single|nobody|nothing)(?: (?:white|black|single|more|other))? ?(?:(?P<what>guards?|defenders?|attackers?)\b|(?P<verb>guards|defends|attacks) (?=the|{SQUARE}))",
     re.IGNORECASE,
 )
+_COLOURED = re.compile(
+    rf"\b(?:(?P<number>{COUNT}|single) )?(?P<color>white|black) (?:men|man|guards?|attackers?|pieces?)\b"
+    rf"(?P<rest>[^.;:!?]*?\b(?:on|attacks?|guards?|hits?|takes?) (?:the {KIND} on )?(?P<square>{SQUARE}))?",
+    re.IGNORECASE,
+)
+_BETWEEN = re.compile(rf"\b(?P<number>{COUNT})(?: single)?(?: empty)? squares? between (?:the kings|them)\b", re.IGNORECASE)
 _STEPS = re.compile(rf"\b(?:goes|steps|moves|takes|took|went|jumps|with) (?:just |only )?(?P<number>an?|one|two|three|four|five|six|single)(?: single| full)? (?:squares?|steps?)\b(?! (?:from|between|on|to))", re.IGNORECASE)
 _AHEAD = re.compile(
     rf"\b(?P<side>White|Black|we|We)(?: is| are|'s)? (?:now |still |already )?(?:(?P<word>up|down) )?(?P<thing>a pawn|two pawns|three pawns|a piece|a knight|a bishop|a rook|the exchange|a queen)(?: (?P<word2>ahead|up|behind|down))?\b"
@@ -32,12 +38,16 @@ _SHOWN = re.compile(rf"\b(?P<number>one|two|three|four|five|six)\b(?: squares?)?
 _LISTED = re.compile(rf"^(?P<number>{COUNT}): (?P<list>(?:(?:, and |, | and )?(?:the {KIND} on )?{SQUARE})+)[.;]", re.IGNORECASE)
 _MATE_IN = re.compile(rf"\bmate in (?P<number>{COUNT})\b", re.IGNORECASE)
 
+Claimed = Mapping[int, set[tuple[str, int]]]
+"""By line, the squares that claims speak of and the number of guards or attackers they state."""
 
-def counting_doubts(passage: Passage, boards: Boards, side: str, claimed: dict[int, set[int]]) -> Iterator[Doubt]:
+
+def counting_doubts(passage: Passage, boards: Boards, side: str, claimed: Claimed) -> Iterator[Doubt]:
     """Doubts about numbers; `claimed` has the numbers of guards and attackers claimed near each line."""
     yield from _men(passage, boards)
     yield from _has(passage, boards, side)
     yield from _guards(passage, boards, claimed)
+    yield from _coloured(passage, boards)
     yield from _steps(passage, boards)
     yield from _ahead(passage, boards, side)
     yield from _shown(passage)
@@ -85,7 +95,7 @@ def _has(passage: Passage, boards: Boards, side: str) -> Iterator[Doubt]:
                 yield Doubt(each.start(), each.end(), "prose-count", f"{'White' if color else 'Black'} has not so many here.")
 
 
-def _guards(passage: Passage, boards: Boards, claimed: dict[int, set[int]]) -> Iterator[Doubt]:
+def _guards(passage: Passage, boards: Boards, claimed: Claimed) -> Iterator[Doubt]:
     """Numbers of guards and attackers: so on a square named in the sentence, on the last move's, or claimed."""
     text = passage.text
     if passage.role in ("idea", "part", "back"):
@@ -105,7 +115,19 @@ def _guards(passage: Passage, boards: Boards, claimed: dict[int, set[int]]) -> I
                 squares.add(chess.Move.from_uci(place.moves[-1]).to_square)
         if passage.question is not None:
             squares |= {chess.parse_square(name) for name in re.findall(rf"\b{SQUARE}\b", passage.question.text.shown)}
-        near = {one for line in range(passage.spot.line - 2, passage.spot.line + 6) for one in claimed.get(line, ())}
+        beside = [one for line in range(passage.spot.line - 2, passage.spot.line + 6) for one in claimed.get(line, ())]
+        near = {count for _, count in beside}
+        squares |= {chess.parse_square(name) for name, _ in beside}
+        if found["what"] and text[found.end() : found.end() + 6].startswith((" now:", ":", " here:")):
+            said = sorted(KINDS[one[1].lower()] for one in re.finditer(rf"\ban? ({KIND})\b", text[found.end() : last + 80]))
+            if len(said) == number and not any(
+                sorted(board.piece_type_at(man) or 0 for man in board.attackers(color, square)) == said
+                for board in (boards.of(place) for place in passage.places())
+                for square in squares
+                for color in chess.COLORS
+            ):
+                yield Doubt(found.start(), found.end(), "prose-count", "Other men than these stand behind it.")
+                continue
         around = [boards.of(place) for place in passage.places()]
         counts = {
             len(board.attackers(color, square)) for board in around for square in squares for color in chess.COLORS
@@ -114,6 +136,31 @@ def _guards(passage: Passage, boards: Boards, claimed: dict[int, set[int]]) -> I
             yield Doubt(found.start(), found.end(), "prose-count", f"No square meant here has {word} {what}.")
         elif near and number not in near and not re.search(SQUARE, text[first:last]) and passage.role == "told":
             yield Doubt(found.start(), found.end(), "prose-count", f"The claim beside it says {', '.join(map(str, sorted(near)))}.")
+
+
+def _coloured(passage: Passage, boards: Boards) -> Iterator[Doubt]:
+    """Men of a colour at a square, and squares between the kings."""
+    text = passage.text
+    if passage.role in ("idea", "part"):
+        return
+    around = [boards.of(place) for place in passage.places()]
+    for found in _COLOURED.finditer(text):
+        square = found["square"] or (re.search(rf"\b[Oo]n ({SQUARE})\b", text[: found.start()]) or ["", ""])[1]
+        if not square or supposed(text, found.start(), found.start() + 1):
+            continue
+        color, at = found["color"].lower() == "white", chess.parse_square(square.lower())
+        most = max(len(board.attackers(color, at)) for board in around)
+        number = COUNTS.get((found["number"] or "one").lower(), 1)
+        if number > most and found["number"] != "no":
+            yield Doubt(found.start("color"), found.end("color"), "prose-side", f"Not so many {found['color'].lower()} men look at {square}.")
+    for found in _BETWEEN.finditer(text):
+        counts = {
+            chess.square_distance(white, black) - 1
+            for board in around
+            if (white := board.king(chess.WHITE)) is not None and (black := board.king(chess.BLACK)) is not None
+        }
+        if counts and COUNTS.get(found["number"].lower(), -1) not in counts:
+            yield Doubt(found.start("number"), found.end(), "prose-count", "The kings stand otherwise here.")
 
 
 def _steps(passage: Passage, boards: Boards) -> Iterator[Doubt]:

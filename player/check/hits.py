@@ -9,7 +9,7 @@ import chess
 
 from player.check.doubt import Doubt
 from player.check.passages import Boards, Passage
-from player.check.prose_words import KIND, KINDS, SQUARE, clause, denied, supposed
+from player.check.prose_words import KIND, KINDS, SQUARE, clause, denied, sentence, supposed
 from player.check.standing import colour_said
 
 _VERB = (
@@ -48,6 +48,8 @@ def hit_doubts(passage: Passage, boards: Boards, side: str) -> Iterator[Doubt]:
             continue
         verb = found["verb"].lower()
         lead = text[start : found.start()]
+        if re.search(rf"{SQUARE}, which $", text[: found.start()], re.IGNORECASE):
+            continue
         if passage.role == "idea" or not _LEADS.search(lead) or _PERSON.search(lead):
             continue
         if verb.startswith("look ") and (found["verb"][0] == "L" or not _subject(lead)):
@@ -88,7 +90,7 @@ def _seers(
     if last is not None and (last["on"] or last["square"]):
         square = chess.parse_square((last["on"] or last["square"]).lower())
         return [(board, square) for board in around if board.piece_at(square)]
-    if passage.question is not None and passage.question.kind != "move":
+    if passage.question is not None and passage.question.kind != "move" and passage.answer is None:
         return []
     moved = {place for place in (passage.last(end), passage.answer.after if passage.answer else None, *passage.replied) if place}
     moved |= {turn.after for _, turn in passage.turns}
@@ -100,7 +102,9 @@ def _seers(
             move = chess.Move.from_uci(place.moves[-1])
             if boards.of(place).piece_type_at(move.to_square) == chess.KING and abs(move.from_square - move.to_square) == 2:
                 out.append((boards.of(place), (move.from_square + move.to_square) // 2))
-    for earlier in _SUBJECT.finditer(text, 0, end):
+    if out and (passage.role == "nudge" or passage.role == "because"):
+        return out
+    for earlier in _SUBJECT.finditer(text, sentence(text, end, end)[0], end):
         if earlier["kind"]:
             squares = [chess.parse_square(earlier["on"].lower())] if earlier["on"] else None
             for board in around:

@@ -217,8 +217,10 @@ def _passage(
 
 
 def _question(one: ToldQuestion, ahead: tuple[Turn, ...], outer: Place | None) -> Iterator[Passage]:
+    answer = one.answer or _in_words(one)
+
     def made(text: Text, role: Role, spot: Spot = one.spot, **known: object) -> Passage:
-        return _passage(text, role, spot, one.place, ahead, outer, question=one, **{"answer": one.answer, **known})
+        return _passage(text, role, spot, one.place, ahead, outer, question=one, answer=answer, **known)
 
     yield made(one.text, "question")
     for role, replies in (("also", one.also), ("reply", one.replies)):
@@ -230,6 +232,21 @@ def _question(one: ToldQuestion, ahead: tuple[Turn, ...], outer: Place | None) -
         yield made(nudge, "nudge", rung=rung, rungs=len(one.nudges))
     if one.because is not None and one.because_given:
         yield made(one.because, "because")
+
+
+def _in_words(one: ToldQuestion) -> Turn | None:
+    """The move that answers a question for words, where one of them is a legal move in notation."""
+    if one.kind != "words" or not one.place.playable:
+        return None
+    board = one.place.board()
+    for said in one.answers:
+        if re.match(r"[KQRBN][a-h1-8]|[a-h]x|O-O", said, re.IGNORECASE):
+            try:
+                move = board.parse_san(said[0].upper() + said[1:] if said[0] in "kqrn" else said)
+            except ValueError:
+                continue
+            return Turn(move.uci(), board.san(move), one.place, one.place.then(move.uci()))
+    return None
 
 
 def _reply(

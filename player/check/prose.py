@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
-from player.check.counting import counting_doubts
+from player.check.counting import Claimed, counting_doubts
 from player.check.doubt import Doubt
 from player.check.hits import hit_doubts
 from player.check.named import Names, name_doubts, result_doubts
@@ -16,6 +16,8 @@ from player.check.standing import standing_doubts
 from player.check.telling import telling_doubts
 from player.script.faults import Fault, lines_of
 from player.script.told import Told, ToldBlock, ToldClaim, ToldLesson
+
+_CLAIMED = re.compile(r"(?:on|attacks) ([a-h][1-8])(?: is guarded)? (\d+) times?")
 
 
 def prose_doubts(source: str, told: ToldLesson, found: Iterable[Fault] = ()) -> Iterator[Fault]:
@@ -45,7 +47,7 @@ def prose_doubts(source: str, told: ToldLesson, found: Iterable[Fault] = ()) -> 
 
 
 def _doubts(
-    passage: Passage, boards: Boards, side: str, names: Names, claimed: dict[int, set[int]],
+    passage: Passage, boards: Boards, side: str, names: Names, claimed: Claimed,
     named: dict[int, set[str]],
 ) -> Iterator[Doubt]:
     yield from name_doubts(passage, names)
@@ -57,13 +59,13 @@ def _doubts(
     yield from reaching_doubts(passage, boards, named)
 
 
-def claimed_counts(elements: Iterable[Told]) -> dict[int, set[int]]:
-    """The numbers of guards and attackers that claims state, by line."""
-    out: dict[int, set[int]] = {}
+def claimed_counts(elements: Iterable[Told]) -> Claimed:
+    """The squares of claims about guards and attackers, and the number claimed of each, by line."""
+    out: dict[int, set[tuple[str, int]]] = {}
     for one in elements:
-        found = re.search(r"(?:guarded|attacks \w+) (\d+) times?", one.words) if isinstance(one, ToldClaim) else None
+        found = _CLAIMED.search(one.words) if isinstance(one, ToldClaim) else None
         if found:
-            out.setdefault(one.spot.line, set()).add(int(found[1]))
+            out.setdefault(one.spot.line, set()).add((found[1], int(found[2])))
     return out
 
 

@@ -9,12 +9,13 @@ import chess
 
 from player.check.doubt import Doubt
 from player.check.passages import Boards, Passage
-from player.check.prose_words import KIND, KINDS, SQUARE, supposed
+from player.check.prose_words import KIND, KINDS, SQUARE, denied, supposed
 from player.check.standing import can_reach, history
 from player.facts.place import Place
 
 _SQUARE = re.compile(rf"(?<![\w{{=-]){SQUARE}\b(?!-)")
-_TAKES_ON = re.compile(rf"\b(?:takes?|taking|took|taken|captures?|recaptures?|captures) (?:back )?(?:on )?(?P<square>{SQUARE})\b(?! (?:from|away|out of))", re.IGNORECASE)
+_TAKES_ON = re.compile(rf"\b(?:takes?|taking|took|taken|captures?|recaptures?|trades?|traded|exchanged?|exchanges) (?:back )?(?:on )?(?P<square>{SQUARE})\b(?! (?:from|away|out of))", re.IGNORECASE)
+_PUSH = re.compile(rf"\bpush(?:es|ed|ing)?,? (?:on |further |once more )?to (?P<square>{SQUARE})\b", re.IGNORECASE)
 _CAME = re.compile(r"\b(?:left|from|since|off|home on|began on) $", re.IGNORECASE)
 _COMES = re.compile(r"\b(?:no|prefers?|plays?|played|push|pushes|steps?|moves?|goes|go|to|or|and|with|on|for|at|in) $", re.IGNORECASE)
 _THE = re.compile(
@@ -32,13 +33,19 @@ def reaching_doubts(passage: Passage, boards: Boards, named: dict[int, set[str]]
     text = passage.text
     for found in _TAKES_ON.finditer(text):
         square = chess.parse_square(found["square"].lower())
-        if any(at in range(found.start(), found.end()) for at, _ in passage.turns):
+        if denied(text, found.start()) or any(found.start() <= at < found.end() for at, _ in passage.turns):
             continue
         if not any(can_reach(board, square, kind, takes=True) for board in around for kind in chess.PIECE_TYPES):
             if not any(_landed(place, square) for place in (*passage.places(), *history(passage)[:4])):
                 yield Doubt(found.start(), found.end(), "prose-capture", f"Nothing can be taken on {found['square']} here.")
-    kinds = {piece.piece_type for board in around for piece in board.piece_map().values()}
-    kinds |= {piece.piece_type for place in history(passage)[:2] for piece in boards.of(place).piece_map().values()}
+    for found in _PUSH.finditer(text):
+        square = chess.parse_square(found["square"].lower())
+        if not any(can_reach(board, square, chess.PAWN) for board in around) and not any(
+            _landed(place, square) for place in (*passage.places(), *history(passage))
+        ):
+            yield Doubt(found.start(), found.end(), "prose-man", f"No pawn can be pushed to {found['square']} here.")
+    standing = around + [boards.of(place) for place in history(passage)[:2]]
+    kinds = {kind for kind in chess.PIECE_TYPES if any(board.pieces_mask(kind, True) | board.pieces_mask(kind, False) for board in standing)}
     for found in _THE.finditer(text):
         if KINDS[found["kind"].lower()] not in kinds and not supposed(text, *found.span(), wide=True):
             yield Doubt(found.start("kind"), found.end("kind"), "prose-man", f"There is no {found['kind'].lower()} on the board here.")
@@ -70,6 +77,8 @@ def _odd(
         if square in known:
             continue
         lead = passage.text[: found.start()]
+        if lead.lower().endswith("no "):
+            continue
         if _CAME.search(lead) and any(square in _ends(place) for place in history(passage) + [passage.before]):
             continue
         if (_COMES.search(lead) or not lead) and any(move.to_square == square for move in boards.of(passage.at(found.start())).legal_moves):

@@ -50,6 +50,8 @@ def _standing(passage: Passage, boards: Boards, found: re.Match[str], side: str)
     start, end = clause(text, *found.span())
     past = past or bool(_PAST.search(text[start : found.start()]) or _PAST.search(text[found.end() : end]))
     loose = supposed(text, *found.span(), wide=True) or passage.role in ("nudge", "otherwise", "back", "title")
+    if passage.role == "question" and passage.question and passage.question.kind != "move":
+        loose = False
     around = [boards.of(place) for place in passage.places()]
     if any(_is(board, square, kind, color) for board in around):
         return None

@@ -43,6 +43,7 @@ def telling_doubts(passage: Passage, boards: Boards, side: str, players: Mapping
     if passage.role in ("idea", "part"):
         return
     yield from _movers(passage, boards, side, players)
+    yield from _takes_back(passage, boards)
     yield from _captures(passage, boards)
     yield from _checks(passage, boards)
     yield from _turn(passage, boards)
@@ -115,6 +116,16 @@ def _colour(word: str, side: str, players: Mapping[str, bool]) -> bool | None:
     if word.lower() == "we":
         return None if side not in ("white", "black") else side == "white"
     return players.get(word)
+
+
+def _takes_back(passage: Passage, boards: Boards) -> Iterator[Doubt]:
+    """In a reply, "Black takes back": the one who takes is not the one who has just moved."""
+    if passage.role not in ("reply", "also") or passage.turns or not passage.replied:
+        return
+    for found in re.finditer(r"\b(White|Black) (?:takes (?:back|it)|may (?:still )?take|can take|recaptures|answers|replies|is given)\b", passage.text):
+        color = found[1] == "White"
+        if all(boards.of(place).turn != color for place in passage.replied):
+            yield Doubt(found.start(1), found.end(1), "prose-side", f"After this move it is {'Black' if color else 'White'} who answers.")
 
 
 def _captures(passage: Passage, boards: Boards) -> Iterator[Doubt]:
