@@ -18,6 +18,7 @@ from player.world.world import World, real_world
 
 COMMANDS: dict[str, tuple[str, str]] = {
     "play": ("play", "Play a lesson."),
+    "revisit": ("revisit", "Ask again what waits for today."),
     "new": ("new", "Write a five-line lesson that already plays."),
     "check": ("check", "Check what lessons say against the board."),
     "time": ("time", "Measure a lesson with the voice and write its time stamps."),

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from contextlib import ExitStack
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TextIO
+from typing import TYPE_CHECKING, TextIO
 
 from player.cues.sheet import Sheet
 from player.cues.starts import THINK_MS
@@ -19,6 +19,9 @@ from player.voice.speaker import Notice, Speaker
 from player.world.settings import Settings, load_settings, settings_path
 from player.world.trouble import Trouble
 from player.world.world import World
+
+if TYPE_CHECKING:
+    from player.lines.typing import Typing
 
 
 @dataclass(frozen=True)
@@ -55,20 +58,29 @@ class Piece:
     keeper: Keeper | None = None
 
 
-def perform(world: World, piece: Piece, wishes: Wishes) -> int:
-    """Perform it, and return the exit code."""
+def perform(
+    world: World,
+    piece: Piece,
+    wishes: Wishes,
+    listener: Listener | None = None,
+    typing: Typing | None = None,
+) -> int:
+    """Perform it, and return the exit code.
+
+    `listener` is told all of it too; `typing` reads what is typed, where more than one piece is performed.
+    """
     settings = load_settings(settings_path(world.folders.config))
     for note in settings.notes:
         print(note, file=world.stderr)
     lines = wants_lines(world, wishes)
     telling = chosen(settings.settings, wishes, lines=lines)
     with ExitStack() as files:
-        opening = _opening(world, piece, telling, settings.settings, wishes, lines, files)
+        opening = _opening(world, piece, telling, settings.settings, wishes, lines, files, listener)
         if lines:
             from player.lines.play import play_lines
 
             width = wishes.width if wishes.width is not None else settings.settings.line_width
-            return play_lines(piece.sheet, world, opening, width=width)
+            return play_lines(piece.sheet, world, opening, width=width, typing=typing)
         from player.screen.app import play_lesson
 
         return play_lesson(piece.sheet, telling, world, opening)
@@ -118,6 +130,7 @@ def _opening(
     wishes: Wishes,
     lines: bool,
     files: ExitStack,
+    also: Listener | None,
 ) -> Callable[[Listener], Session]:
     from player.session.learn import Replying
     from player.session.opening import open_session
@@ -167,6 +180,8 @@ def _opening(
             keeper=piece.keeper,
         )
         files.callback(session.close)
+        if also is not None:
+            session.listen(also)
         if wishes.minutes is not None:
             _end_after(session, world, wishes.minutes)
         return session

@@ -13,11 +13,14 @@ from player.wording.prose import speakable
 
 @dataclass(frozen=True)
 class Picked:
-    """A question of a lesson: the sheet, the index of the step that asks, and a sentence told before it."""
+    """A question of a lesson: the sheet, the index of the step that asks, a sentence told before it,
+    and the lesson's path, "" for one that cannot be gone to.
+    """
 
     sheet: Sheet
     index: int
     opening: str = ""
+    lesson: str = ""
 
 
 def gathered(title: str, picked: Sequence[Picked], *, farewell: str = "") -> Sheet:
@@ -49,6 +52,11 @@ def gathered(title: str, picked: Sequence[Picked], *, farewell: str = "") -> She
         ideas=ideas,
         starts=starts(steps),
         lexicon=lexicon,
+        origins={
+            step.ask.key: (one.lesson, step.key)
+            for one in picked
+            if one.lesson and (step := one.sheet.steps[one.index]).ask is not None
+        },
     )
 
 

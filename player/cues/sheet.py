@@ -123,7 +123,8 @@ class Sheet:
     """All steps of a lesson in told order. `starts` has the time in ms at which each begins, and the end.
 
     `starts` comes from an estimate of the pace, thinking silences included; `stamps` in the script bend it.
-    `ideas` maps a name to the words that told it.
+    `ideas` maps a name to the words that told it. In a sheet gathered from several lessons, `origins` maps
+    the key of a question to its lesson's path and to the key of the step there.
     """
 
     title: str
@@ -136,6 +137,7 @@ class Sheet:
     ideas: Mapping[str, str]
     starts: tuple[int, ...]
     lexicon: Mapping[str, str] = field(default_factory=dict)
+    origins: Mapping[str, tuple[str, str]] = field(default_factory=dict)
 
     def index(self, key: str) -> int | None:
         """The index of the step with this key, or None."""

@@ -27,6 +27,8 @@ class Source:
 class LessonKeeper:
     """Writes down one run through a lesson. `now` tells the time of day, `now_ms` a clock that goes forward.
 
+    `known` has the questions that are another lesson's, by key.
+
     A happening has its number in the run, and a try is known by it: told again after a kill, it is kept once.
     """
 
@@ -37,12 +39,14 @@ class LessonKeeper:
         source: Source,
         now: Callable[[], datetime],
         now_ms: Callable[[], int],
+        known: Mapping[str, Question] | None = None,
     ) -> None:
         self._record = record
         self._sheet = sheet
         self._source = source
         self._now = now
         self._now_ms = now_ms
+        self._known = known or {}
         self._lines = {step.key: step.line for step in sheet.steps}
         self._asks = {step.ask.key: (step.ask, step.line) for step in sheet.steps if step.ask is not None}
         self._failed: Trouble | None = None
@@ -123,9 +127,12 @@ class LessonKeeper:
         )
 
     def _questions(self, keys: Iterable[str]) -> list[Question]:
-        return [
+        wanted = list(dict.fromkeys(keys))
+        return [self._known[key] for key in wanted if key in self._known] + [
             question_of(ask, self._sheet, self._source.lesson, line)
-            for ask, line in (self._asks[key] for key in dict.fromkeys(keys) if key in self._asks)
+            for ask, line in (
+                self._asks[key] for key in wanted if key in self._asks and key not in self._known
+            )
         ]
 
     def _idea(self, noted: Noted) -> None:

@@ -68,7 +68,7 @@ def found_in_lessons(questions: Iterable[Question], open_lesson: Open) -> Found:
         if sheet is None or index is None:
             missing[question.lesson] = missing.get(question.lesson, 0) + 1
         else:
-            items.append(Item(question, Picked(sheet, index, f"From {sheet.title}.")))
+            items.append(Item(question, Picked(sheet, index, f"From {sheet.title}.", question.lesson)))
     notes = tuple(_gone(Path(lesson), count, sheets[lesson] is None) for lesson, count in missing.items())
     return Found(tuple(items), notes)
 

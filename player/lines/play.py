@@ -16,25 +16,36 @@ from player.world.world import World
 
 
 def play_lines(
-    sheet: Sheet, world: World, open_session: Callable[[Listener], Session], *, width: int = 0
+    sheet: Sheet,
+    world: World,
+    open_session: Callable[[Listener], Session],
+    *,
+    width: int = 0,
+    typing: Typing | None = None,
 ) -> int:
     """Play a lesson to its end, or until the learner leaves; 0.
 
     Lines are read from the world's input whenever the lesson waits, and printed on its output, each with
     a word before it that says who speaks. At the end of the input a lesson that is told at once has its
-    questions pass and is told to the end; any other one is left, with the place kept.
+    questions pass and is told to the end; any other one is left, with the place kept. `typing` is who reads
+    the input, where more than one lesson is played from it.
     """
-    return _Playing(sheet, world, open_session, width).run()
+    return _Playing(sheet, world, open_session, width, typing or Typing(world.stdin)).run()
 
 
 class _Playing:
     def __init__(
-        self, sheet: Sheet, world: World, open_session: Callable[[Listener], Session], width: int
+        self,
+        sheet: Sheet,
+        world: World,
+        open_session: Callable[[Listener], Session],
+        width: int,
+        typing: Typing,
     ) -> None:
         self._world = world
         self._page = Page(world, width)
         self._teller = Teller(sheet)
-        self._typing = Typing(world.stdin)
+        self._typing = typing
         self._waiting: list[Told] = []
         self._left = False
         self._over = False

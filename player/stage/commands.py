@@ -310,6 +310,25 @@ def enough(act: Act, _: str) -> None:
         act.note("It ends before the next question; your place is kept.")
 
 
+def take_me_to_it(act: Act, _: str) -> None:
+    """Leave for the lesson that a gathered question is from; the answer is then no longer unseen."""
+    asked = act.state.asked
+    key = asked.ask.key if asked is not None else _last_asked(act)
+    to = act.state.sheet.origins.get(key)
+    if to is None:
+        act.note("There is no other lesson to go to from here.")
+        return
+    act.hush()
+    act.set(quit=True, seen=act.state.seen | {key})
+    act.emit(Quit(*to))
+
+
+def _last_asked(act: Act) -> str:
+    """The key of the question that was put last, "" where none was."""
+    steps = act.state.sheet.steps[: act.state.lesson.at + 1]
+    return next((step.ask.key for step in reversed(steps) if step.ask is not None), "")
+
+
 def home(act: Act, _: str) -> None:
     wandering.home(act)
 
@@ -366,6 +385,7 @@ HANDLERS: dict[str, Callable[[Act, str], None]] = {
     "squares": squares,
     "turn": turn,
     "help": help_,
+    "take me to it": take_me_to_it,
     "enough": enough,
     "quit": quit_,
 }

@@ -144,7 +144,10 @@ class Tuned:
 
 @dataclass(frozen=True, slots=True)
 class Quit:
-    """The learner leaves; the place is kept."""
+    """The learner leaves; the place is kept. `to` is a lesson's path to go to, `step` a step's key there."""
+
+    to: str = ""
+    step: str = ""
 
 
 @dataclass(frozen=True, slots=True)

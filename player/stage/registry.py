@@ -165,6 +165,14 @@ ACTIONS: tuple[Action, ...] = (
     Action("turn", ("turn the board", "turn"), "", "ctrl+v", "", "Show the board from the other side."),
     Action("help", ("help", "what can i say", "commands"), "?", "f1", "may", "What you can say here."),
     Action(
+        "take me to it",
+        ("take me to it", "take me there"),
+        "",
+        "ctrl+u",
+        "",
+        "In a revisit: go to this question's lesson; quit there comes back.",
+    ),
+    Action(
         "enough",
         ("enough", "that is enough", "enough for today"),
         "",
