@@ -56,6 +56,14 @@ def settled(board: chess.Board, nodes: Nodes) -> int:
     return _search(board, 0, 99, nodes)
 
 
+def settled_between(board: chess.Board, low: int, high: int, nodes: Nodes) -> int:
+    """`settled`, exact only strictly between `low` and `high`, and quicker; else at or past the nearer bound.
+
+    What is at most `low` may come out as `low` (or 0, where that is more). Raises OutOfNodes.
+    """
+    return _search(board, low, high, nodes)
+
+
 def profit(board: chess.Board, move: chess.Move, nodes: Nodes) -> int:
     """What a legal move wins once the captures after it are played out, in pawns. Raises OutOfNodes."""
     gain = gain_of(board, move)

@@ -25,7 +25,7 @@ from player.facts.replies.lacks import lacks
 from player.facts.replies.question import Question, deeds_with_meets
 from player.facts.results import result_known
 
-CAPTURES, CHECKS, THREATS, WINS, PAWNS = 700, 120, 450, 500, 200
+CAPTURES, CHECKS, THREATS, WINS, PAWNS = 500, 120, 300, 300, 150
 """Budgets in positions, a move: captures against it, mates by check, quiet blows, own gains, drawbacks."""
 
 _TELLING = 2

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import chess
 
 from player.facts.attacks import SLIDERS, first_behind
-from player.facts.exchange import Nodes, OutOfNodes, gain_of, settled
+from player.facts.exchange import Nodes, OutOfNodes, gain_of, settled_between
 from player.facts.material import VALUES
 from player.facts.replies.deeds import Moved
 from player.facts.strikes import forked_by, worth
@@ -102,13 +102,20 @@ def _kept(board: chess.Board, won: int, floor: int, nodes: Nodes) -> int:
         try:
             mated = board.is_check() and board.is_checkmate()
             over = not mated and not any(board.generate_legal_moves())
-            now = _LOST if mated or over else won - gain + settled(board, nodes)
+            now = _LOST if mated or over else _now(board, won - gain, floor, least, nodes)
         finally:
             board.pop()
         least = min(least, now)
         if least < floor:
             break
     return least
+
+
+def _now(board: chess.Board, ahead: int, floor: int, least: int, nodes: Nodes) -> int:
+    """So much ahead, and what captures add to it; exact only from `floor` up and below `least`."""
+    if ahead >= least:
+        return ahead
+    return ahead + settled_between(board, floor - 1 - ahead, least - ahead, nodes)
 
 
 def by_captures(made: Moved, floor: int, nodes: Nodes) -> Harm | None:
@@ -121,7 +128,7 @@ def by_captures(made: Moved, floor: int, nodes: Nodes) -> Harm | None:
             continue
         board.push(reply)
         try:
-            net = gain - settled(board, nodes) - won
+            net = gain - won - settled_between(board, -1, gain - won - floor + 1, nodes)
         finally:
             board.pop()
         if net >= floor:
