@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import Callable
 from typing import TypeVar
 
@@ -10,7 +11,6 @@ from textual.binding import Binding
 from textual.containers import Horizontal, Vertical
 from textual.events import Resize
 from textual.geometry import Size
-from textual.timer import Timer
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
@@ -40,7 +40,11 @@ Kind = TypeVar("Kind", bound=Widget)
 
 
 class LessonApp(Dressed[int], inherit_bindings=False):
-    """One lesson. A timer runs only while the session waits for something by itself."""
+    """One lesson. A timer runs only while the session waits for something by itself.
+
+    The timer is the event loop's own: Textual's leaves a short one out for good where the machine is busy
+    for longer than it lasts.
+    """
 
     BINDINGS = [  # noqa: RUF012
         *(
@@ -60,7 +64,7 @@ class LessonApp(Dressed[int], inherit_bindings=False):
         self._open = open_session
         self._session: Session | None = None
         self._early: list[Told] = []
-        self._due: Timer | None = None
+        self._due: asyncio.TimerHandle | None = None
         self._division: Room = divide(80, 24, blocks=self.blocks)
         self._place = Place()
         self._shown = Shown(())
@@ -201,7 +205,7 @@ class LessonApp(Dressed[int], inherit_bindings=False):
         if session is None:
             return
         if self._due is not None:
-            self._due.stop()
+            self._due.cancel()
             self._due = None
         self._scribe.follow(session.state)
         self._show()
@@ -210,7 +214,8 @@ class LessonApp(Dressed[int], inherit_bindings=False):
             return
         due = session.due_ms()
         if due is not None:
-            self._due = self.set_timer(max(due, 1) / 1000, self._rang)
+            loop = asyncio.get_running_loop()
+            self._due = loop.call_later(due / 1000, self.call_later, self._rang)
 
     def _hear(self, told: Told) -> None:
         session = self._session

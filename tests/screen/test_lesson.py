@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import asyncio
+from itertools import count
 from pathlib import Path
 
 import pytest
@@ -129,7 +131,24 @@ async def test_the_lesson_s_own_timer_is_the_only_one(tmp_path: Path) -> None:
     async with app.run_test() as pilot:
         await pilot.pause()
         run_for(app, 1000)
-        assert len(timers(app)) == 1
+        assert app.waits_by_itself
+        assert timers(app) == []
+
+
+async def test_a_busy_machine_loses_no_wake(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Textual's own timer never rings where its time is up before it has begun to wait."""
+    import textual._time
+
+    looks = count(0.0, 1.0)  # every look at its clock takes a second
+    app = lesson_in(tmp_path)
+    async with app.run_test() as pilot:
+        await pilot.pause()
+        assert app.session is not None
+        ticked = asyncio.Event()
+        monkeypatch.setattr(app.session, "tick", ticked.set)
+        monkeypatch.setattr(textual._time, "get_time", lambda: next(looks))
+        app.give(Typed("where"))
+        await asyncio.wait_for(ticked.wait(), 10)
 
 
 def test_the_keys_are_the_registry_s_and_few_more(tmp_path: Path) -> None:
