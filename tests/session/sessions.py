@@ -23,6 +23,7 @@ class Playing:
         telling: Telling | None = None,
         *,
         source: str = LESSON,
+        sheet: Sheet | None = None,
         journal: Path | None = None,
         learn: Learn | None = None,
         at: str = "",
@@ -33,7 +34,7 @@ class Playing:
         self.clock = VirtualClock()
         self.told: list[Told] = []
         self.times: list[int] = []
-        self.sheet: Sheet = sheet_of(source)
+        self.sheet: Sheet = sheet or sheet_of(source)
         self.session: Session = open_session(
             self.sheet,
             source,
