@@ -7,24 +7,29 @@ import chess
 from player.facts.claim import Claim, Verdict, false, verdict
 from player.facts.exchange import Nodes, profit
 from player.facts.material import VALUES
-from player.facts.scene import Scene, counted, man_on, men_on, the_man, white_or_black
+from player.facts.scene import Scene, counted, man_on, men_on, the_man, white_or_black, wrong_man
 
 SLIDERS = (chess.BISHOP, chess.ROOK, chess.QUEEN)
 
 
 def attacked(claim: Claim, scene: Scene) -> Verdict:
-    """A man of the other colour attacks its square directly; pins ignored, no batteries."""
+    """A man of the other colour attacks its square directly, or exactly N do; pins ignored, no batteries."""
     man = the_man(claim, scene.board)
     if isinstance(man, Verdict):
         return man
     assert claim.square is not None
+    if claim.colour == man.color:
+        return false(f"It is {white_or_black(man.color)}'s own man.")
     by = scene.board.attackers(not man.color, claim.square)
-    return verdict(bool(by), f"It is attacked by {men_on(scene.board, by)}.")
+    holds = bool(by) if claim.number is None else len(by) == claim.number
+    return verdict(holds, f"It is attacked by {men_on(scene.board, by)}.")
 
 
 def attacks(claim: Claim, scene: Scene) -> Verdict:
     """Exactly N men of a side attack a square directly; at least one where no number is said."""
     assert claim.square is not None and claim.colour is not None
+    if claim.man is not None and isinstance(man := the_man(claim, scene.board), Verdict):
+        return man
     by = scene.board.attackers(claim.colour, claim.square)
     because = (
         f"{white_or_black(claim.colour)} attacks {chess.SQUARE_NAMES[claim.square]} with "
@@ -56,7 +61,15 @@ def pinned(claim: Claim, scene: Scene) -> Verdict:
     assert claim.square is not None
     if man.piece_type == chess.KING:
         return false("A king is never pinned.")
+    wrong = wrong_man(claim, scene.board)
+    if wrong is not None:
+        return wrong
     found = pins(scene.board, claim.square, scene.nodes)
+    if claim.word:
+        kind = chess.PIECE_NAMES.index(claim.word)
+        found = [(slider, behind) for slider, behind in found if scene.board.piece_type_at(behind) == kind]
+        if not found:
+            return false(f"Nothing pins it to a {claim.word}.")
     if claim.squares:
         behind = claim.squares[0]
         for slider, other in found:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import chess
 
 from player.facts.claim import Claim, Verdict, false, verdict
-from player.facts.scene import Played, Scene, counted, men_on, the_man, the_move, white_or_black
+from player.facts.scene import Played, Scene, counted, men_on, not_to_move, the_man, the_move, white_or_black
 
 
 def legal(claim: Claim, scene: Scene) -> Verdict:
@@ -57,6 +57,9 @@ def only_move(claim: Claim, scene: Scene) -> Verdict:
     played = the_move(claim.move, scene)
     if isinstance(played, Verdict):
         return played
+    elsewhere = not_to_move(claim, played.before)
+    if elsewhere is not None:
+        return elsewhere
     other = next((move for move in played.before.legal_moves if move != played.move), None)
     if other is None:
         return verdict(True, f"{played.san} is the only legal move.")
@@ -65,11 +68,12 @@ def only_move(claim: Claim, scene: Scene) -> Verdict:
 
 def moves_of_side(claim: Claim, scene: Scene) -> Verdict:
     """The side to move has exactly N legal moves."""
-    assert claim.colour is not None
-    if scene.board.turn != claim.colour:
-        return false(f"It is {white_or_black(scene.board.turn)}'s move.")
+    other = not_to_move(claim, scene.board)
+    if other is not None:
+        return other
     number = scene.board.legal_moves.count()
-    return verdict(number == claim.number, f"{white_or_black(claim.colour)} has {counted(number, 'move')}.")
+    side = white_or_black(scene.board.turn)
+    return verdict(number == claim.number, f"{side} has {counted(number, 'move')}.")
 
 
 def moves_of_man(claim: Claim, scene: Scene) -> Verdict:
@@ -100,6 +104,9 @@ def in_check(claim: Claim, scene: Scene) -> Verdict:
 def stalemate(claim: Claim, scene: Scene) -> Verdict:
     """The side to move is not in check and has no legal move."""
     board = scene.board
+    other = not_to_move(claim, board)
+    if other is not None:
+        return other
     side = white_or_black(board.turn)
     move = next(iter(board.legal_moves), None)
     if move is not None:
@@ -112,6 +119,9 @@ def stalemate(claim: Claim, scene: Scene) -> Verdict:
 def checkmate(claim: Claim, scene: Scene) -> Verdict:
     """The side to move is in check and has no legal move."""
     board = scene.board
+    other = not_to_move(claim, board)
+    if other is not None:
+        return other
     side = white_or_black(board.turn)
     move = next(iter(board.legal_moves), None)
     if move is not None:

@@ -14,6 +14,7 @@ VerdictKind = Literal["true", "false", "unproved", "not-understood"]
 class Claim:
     """What a claim says. `kind` names its definition (see `player.facts.prove`); the rest are its slots.
 
+    `men`, where not empty, has the kind of man said to stand on each of `squares`.
     `colour` is the side it is about, `man` and `square` the man it names (`man` is None for any man),
     `man_colour` that man's side where it was said. `move` and `reply` are notation as written, "" for the
     move just told. `number` is a count, or None where none was said. `word` is a label, or which of several
@@ -27,6 +28,7 @@ class Claim:
     man_colour: chess.Color | None = None
     square: chess.Square | None = None
     squares: tuple[chess.Square, ...] = ()
+    men: tuple[chess.PieceType | None, ...] = ()
     move: str = ""
     reply: str = ""
     number: int | None = None

@@ -18,6 +18,8 @@ def file_state(claim: Claim, scene: Scene) -> Verdict:
         holds = not pawns
     elif claim.word == "closed":
         holds = bool(white and black)
+    elif claim.colour is None:
+        holds = bool(white) != bool(black)
     else:
         own, other = (white, black) if claim.colour else (black, white)
         holds = not own and bool(other)

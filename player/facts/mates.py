@@ -6,12 +6,17 @@ import chess
 
 from player.facts.claim import Claim, Verdict, false
 from player.facts.exchange import Nodes
-from player.facts.scene import Scene, white_or_black
+from player.facts.scene import Scene, not_to_move, the_move, white_or_black
 
 
 def mate_in(claim: Claim, scene: Scene) -> Verdict:
     """The side to move forces mate in at most N of its own moves, whatever the replies."""
     assert claim.number is not None
+    if claim.move:
+        return _mate_after(claim, scene)
+    other = not_to_move(claim, scene.board)
+    if other is not None:
+        return other
     board = scene.board.copy(stack=False)
     side = white_or_black(board.turn)
     for moves in range(1, claim.number + 1):
@@ -21,6 +26,19 @@ def mate_in(claim: Claim, scene: Scene) -> Verdict:
             doubt = f"There is a mate in {moves}: {board.san(key)}." if moves < claim.number else ""
             return Verdict("true", because, doubt, key)
     return false(f"{side} cannot force mate in {claim.number}.")
+
+
+def _mate_after(claim: Claim, scene: Scene) -> Verdict:
+    """The move itself forces mate in at most N moves, counted with it."""
+    assert claim.number is not None
+    played = the_move(claim.move, scene)
+    if isinstance(played, Verdict):
+        return played
+    for moves in range(claim.number):
+        if _helpless(played.after.copy(stack=False), moves, scene.nodes, {}):
+            doubt = f"It is mate in {moves + 1}." if moves + 1 < claim.number else ""
+            return Verdict("true", f"{played.san} forces mate in {moves + 1}.", doubt, played.move)
+    return false(f"{played.san} does not force mate in {claim.number}.")
 
 
 def forced_mate(board: chess.Board, moves: int, nodes: Nodes) -> chess.Move | None:

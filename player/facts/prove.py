@@ -29,6 +29,7 @@ _ON_THE_BOARD: dict[str, Prover] = {
     "opposite bishops": balance.opposite_bishops,
     "in check": checks.in_check,
     "lost castling": rights.lost_castling,
+    "castling right": rights.castling_right,
     "has the move": rights.has_move,
     "opposition": rights.opposition,
     "in the square": rights.in_square,

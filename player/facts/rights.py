@@ -5,7 +5,7 @@ from __future__ import annotations
 import chess
 
 from player.facts.claim import Claim, Verdict, false, verdict
-from player.facts.scene import Scene, man_on, the_man, white_or_black
+from player.facts.scene import Scene, counted, man_on, not_to_move, the_man, white_or_black
 
 
 def may_castle(claim: Claim, scene: Scene) -> Verdict:
@@ -28,13 +28,32 @@ def may_castle(claim: Claim, scene: Scene) -> Verdict:
 
 
 def lost_castling(claim: Claim, scene: Scene) -> Verdict:
-    """No castling letters of that side are left in the position."""
+    """No castling letters of that side are left in the position; with a wing, not that wing's."""
+    left, because = _rights_left(claim, scene.board)
+    return verdict(not left, because)
+
+
+def castling_right(claim: Claim, scene: Scene) -> Verdict:
+    """A castling letter of that side is in the position; with a wing, that wing's; legal now or not."""
+    left, because = _rights_left(claim, scene.board)
+    return verdict(left, because)
+
+
+def _rights_left(claim: Claim, board: chess.Board) -> tuple[bool, str]:
     assert claim.colour is not None
+    wings = [
+        wing
+        for wing, has in (
+            ("kingside", board.has_kingside_castling_rights(claim.colour)),
+            ("queenside", board.has_queenside_castling_rights(claim.colour)),
+        )
+        if has
+    ]
     side = white_or_black(claim.colour)
-    left = scene.board.has_castling_rights(claim.colour)
-    return verdict(
-        not left, f"{side} may still castle one day." if left else f"{side} has no right to castle left."
-    )
+    if not wings:
+        return False, f"{side} has no right to castle left."
+    holds = claim.word in wings if claim.word else True
+    return holds, f"{side} has the right to castle {' and '.join(wings)}."
 
 
 def has_move(claim: Claim, scene: Scene) -> Verdict:
@@ -45,6 +64,9 @@ def has_move(claim: Claim, scene: Scene) -> Verdict:
 def en_passant(claim: Claim, scene: Scene) -> Verdict:
     """A capture en passant is legal now."""
     board = scene.board
+    other = not_to_move(claim, board)
+    if other is not None:
+        return other
     move = next((move for move in board.generate_legal_ep()), None)
     if move is None:
         return false("No pawn can take en passant here.")
@@ -74,7 +96,7 @@ def opposition(claim: Claim, scene: Scene) -> Verdict:
 
 
 def in_square(claim: Claim, scene: Scene) -> Verdict:
-    """The enemy king is no further from the promotion square than the pawn, in moves of each."""
+    """The enemy king is no further from the promotion square than the pawn, in squares."""
     man = the_man(claim, scene.board)
     if isinstance(man, Verdict):
         return man
@@ -84,14 +106,18 @@ def in_square(claim: Claim, scene: Scene) -> Verdict:
     king = scene.board.king(not man.color)
     if king is None:
         return false("There is no enemy king here.")
+    if claim.squares and claim.squares[0] != king:
+        return false(f"The enemy king stands on {chess.SQUARE_NAMES[king]}.")
     goal = chess.square(claim.square & 7, 7 if man.color else 0)
-    pawn = abs((goal >> 3) - (claim.square >> 3))
-    if pawn == 6:
-        pawn = 5
+    pawn = chess.square_distance(claim.square, goal)
     far = chess.square_distance(king, goal)
-    king_there = f"The king on {chess.SQUARE_NAMES[king]} needs {far} moves to {chess.SQUARE_NAMES[goal]}"
-    because = f"{king_there}, the pawn {pawn}."
-    return verdict(far <= pawn, because)
+    name = chess.SQUARE_NAMES[goal]
+    because = (
+        f"From {chess.SQUARE_NAMES[king]} the king has {counted(far, 'step')} to {name}, the pawn has {pawn}."
+    )
+    # On its first rank the pawn has a double step: the king that needs as many steps comes too late.
+    doubt = "The pawn may step two squares first, and then comes before the king." if far == pawn == 6 else ""
+    return Verdict("true" if far <= pawn else "false", because, doubt)
 
 
 def repetition(claim: Claim, scene: Scene) -> Verdict:

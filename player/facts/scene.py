@@ -87,6 +87,26 @@ def the_man(claim: Claim, board: chess.Board) -> chess.Piece | Verdict:
     return false(f"On {name} stands a {side} {chess.piece_name(piece.piece_type)}.")
 
 
+def wrong_man(claim: Claim, board: chess.Board) -> Verdict | None:
+    """The verdict that a man said to stand on one of the claim's squares does not; None where all do."""
+    for man, square in zip(claim.men, claim.squares, strict=False):
+        if man is not None and board.piece_type_at(square) != man:
+            return false(f"On {chess.SQUARE_NAMES[square]} there is {_nobody_or_man(board, square)}.")
+    return None
+
+
+def _nobody_or_man(board: chess.Board, square: chess.Square) -> str:
+    kind = board.piece_type_at(square)
+    return "nobody" if kind is None else f"a {chess.piece_name(kind)}"
+
+
+def not_to_move(claim: Claim, board: chess.Board) -> Verdict | None:
+    """The verdict that a claim about the side to move names the other side; None where it does not."""
+    if claim.colour is None or claim.colour == board.turn:
+        return None
+    return false(f"It is {white_or_black(board.turn)}'s move.")
+
+
 def the_move(text: str, scene: Scene) -> Played | Verdict:
     """The move a claim names: the one just told where it is that (or ""), else a legal one."""
     last = scene.last
@@ -129,6 +149,8 @@ def named(board: chess.Board, text: str) -> chess.Move | Verdict:
     ways = [plain, plain[:1].upper() + plain[1:]]
     if plain.isupper():
         ways += [plain.lower(), plain[:1] + plain[1:].lower()]
+    if plain[:1] != "B":
+        ways.append(plain.lower())
     for way in dict.fromkeys(ways):
         try:
             move = board.parse_uci(way) if re.fullmatch(r"[a-h][1-8][a-h][1-8][nbrq]?", way) else None

@@ -9,7 +9,7 @@ from player.facts.checks import moved
 from player.facts.claim import Claim, Verdict, false, verdict
 from player.facts.exchange import Nodes, gain_of, profit, settled
 from player.facts.material import VALUES
-from player.facts.scene import Played, Scene, man_on, named, the_move
+from player.facts.scene import Played, Scene, man_on, named, the_move, wrong_man
 
 _KING = 100
 
@@ -24,13 +24,16 @@ def forks(claim: Claim, scene: Scene) -> Verdict:
     played = the_move(claim.move, scene)
     if isinstance(played, Verdict):
         return played
+    wrong = wrong_man(claim, played.after)
+    if wrong is not None:
+        return wrong
     forker = played.after.piece_at(played.square)
     if forker is None or forker.piece_type == chess.KING:
         return false("A king does not fork, and neither does castling.")
     for square in claim.squares:
-        wrong = _not_forked(played, forker, square)
-        if wrong:
-            return false(wrong)
+        unhurt = _not_forked(played, forker, square)
+        if unhurt:
+            return false(unhurt)
     names = " and ".join(man_on(played.after, square) for square in claim.squares)
     return verdict(True, f"The {man_on(played.after, played.square)} hits {names}.", move=played.move)
 
@@ -68,6 +71,9 @@ def discovers(claim: Claim, scene: Scene) -> Verdict:
     played = the_move(claim.move, scene)
     if isinstance(played, Verdict):
         return played
+    wrong = wrong_man(claim, played.after)
+    if wrong is not None:
+        return wrong
     square = claim.squares[0]
     if played.after.color_at(square) != (not played.mover):
         return false(f"No enemy man stands on {chess.SQUARE_NAMES[square]}.")
@@ -87,12 +93,15 @@ def discovers(claim: Claim, scene: Scene) -> Verdict:
 def skewers(claim: Claim, scene: Scene) -> Verdict:
     """A slider attacks a man with another behind it, worth no more, which the move then wins.
 
-    It is won when, with the first gone, taking it is legal and pays, and when against every reply captures keep
-    more than the move itself took.
+    It is won when, with the first gone, taking it is legal and pays, and when against every reply captures
+    keep more than the move itself took.
     """
     played = the_move(claim.move, scene)
     if isinstance(played, Verdict):
         return played
+    wrong = wrong_man(claim, played.after)
+    if wrong is not None:
+        return wrong
     front, behind = claim.squares[0], claim.squares[1]
     first, second = played.after.piece_at(front), played.after.piece_at(behind)
     for square, man in ((front, first), (behind, second)):
@@ -126,16 +135,16 @@ def skewers(claim: Claim, scene: Scene) -> Verdict:
 def _slider_through(played: Played, front: chess.Square, behind: chess.Square) -> chess.Square | None:
     """The mover's slider that attacks the man in front with the other next behind it; None for no such."""
     for slider in played.after.attackers(played.mover, front):
-        if played.after.piece_type_at(slider) in SLIDERS:
-            if first_behind(played.after, slider, front) == behind:
-                return slider
+        slides = played.after.piece_type_at(slider) in SLIDERS
+        if slides and first_behind(played.after, slider, front) == behind:
+            return slider
     return None
 
 
 def _saved(
     played: Played, front: chess.Square, slider: chess.Square, behind: chess.Square, nodes: Nodes
 ) -> str | None:
-    """Why taking the man behind does not pay; None where it does. A king in front goes where it legally can."""
+    """Why taking the man behind does not pay; None where it does. A king in front goes where it may."""
     after = played.after
     if after.piece_type_at(front) != chess.KING:
         if would_pay(after, front, slider, behind, nodes):

@@ -1,118 +1,42 @@
-"""Every form of a claim: its sentence, an example, and the data it makes."""
+"""Every form of a claim: its sentences, an example, and the data it makes."""
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable
-from dataclasses import dataclass
-
-import chess
-
 from player.facts.claim import Claim
-from player.wording.claim_words import NUMBER, number_of, surplus_of
+from player.wording.claim_form import Filled, Form, Maker, form, plain
+from player.wording.claim_words import surplus_of
 
-_COLOUR = "white|black"
-_SQUARE = "[a-h][1-8]"
-_MAN = "pawn|knight|bishop|rook|queen|king|piece|man"
-_MOVE = (
-    r"[oO0]-[oO0](?:-[oO0])?[+#!?]*"
-    r"|(?:\d+\.+ ?)?[kqrbn]?[a-h]?[1-8]?[x-]?[a-h][1-8](?:=?[qrbn])?(?: ?e\.?p\.?)?[+#!?]*"
-)
-_SLOTS = {
-    "colour": f"(?P<colour>{_COLOUR})",
-    "man": rf"(?:(?P<side>{_COLOUR}) )?(?P<man>{_MAN}) on (?P<square>{_SQUARE})",
-    "pawn": rf"(?:(?P<side>{_COLOUR}) )?(?P<man>pawn) on (?P<square>{_SQUARE})",
-    "square": f"(?P<square>{_SQUARE})",
-    "one": f"(?P<one>{_SQUARE})",
-    "two": f"(?P<two>{_SQUARE})",
-    "squares": f"(?P<squares>{_SQUARE}(?:(?:, ?| and |, and ){_SQUARE})+)",
-    "move": f"(?P<move>{_MOVE})",
-    "moved": f"(?:(?P<move>{_MOVE}) )?",
-    "reply": f"(?P<reply>{_MOVE})",
-    "times": f"(?P<number>{NUMBER})(?: times?)?",
-    "number": f"(?P<number>{NUMBER})",
-    "file": "(?P<file>[a-h])-file",
-    "things": "(?P<things>.+)",
-}
-
-
-@dataclass(frozen=True, slots=True)
-class Filled:
-    """The slots of a form as its sentence filled them."""
-
-    slots: dict[str, str | None]
-    things: str = ""
-
-    def __call__(self, name: str) -> str:
-        return self.slots.get(name) or ""
-
-    @property
-    def colour(self) -> bool | None:
-        return _colour(self("colour"))
-
-    @property
-    def number(self) -> int | None:
-        return number_of(self("number")) if self("number") else None
-
-    def square(self, name: str = "square") -> chess.Square | None:
-        return chess.parse_square(self(name).casefold()) if self(name) else None
-
-    def squares(self) -> tuple[chess.Square, ...]:
-        names = re.findall(_SQUARE, f"{self('squares')} {self('one')} {self('two')}".casefold())
-        return tuple(chess.parse_square(name) for name in names)
-
-
-def _colour(word: str) -> bool | None:
-    return word.casefold() == "white" if word else None
-
-
-Maker = Callable[[Filled], Claim | None]
-
-
-@dataclass(frozen=True, slots=True)
-class Form:
-    """A sentence form, matched against a claim's plain words."""
-
-    pattern: re.Pattern[str]
-    example: str
-    make: Maker
-
-
-def _plain(kind: str, word: str = "", number: int | None = None) -> Maker:
-    """A maker that puts every slot where it belongs."""
-
-    def make(filled: Filled) -> Claim:
-        man = filled("man").casefold()
-        return Claim(
-            kind,
-            colour=filled.colour,
-            man=chess.PIECE_NAMES.index(man) if man in chess.PIECE_NAMES else None,
-            man_colour=_colour(filled("side")),
-            square=filled.square(),
-            squares=filled.squares(),
-            move=filled("move"),
-            reply=filled("reply"),
-            number=number if number is not None else filled.number,
-            word=word or filled("word").casefold(),
-        )
-
-    return make
+_WING = r"(?: (?:(?:to |on )?(?:the )?(?P<word>kingside|queenside|king's side|queen's side)|(?P<short>short|long)))?"
+_BEST = "with (?:best|perfect|correct|good) play(?: by both(?: sides)?)?"
 
 
 def _file(filled: Filled) -> Claim:
-    word = filled("word").casefold().replace(" ", "-")
+    word = filled("word").casefold()
     return Claim("file", colour=filled.colour, number="abcdefgh".index(filled("file").casefold()), word=word)
 
 
+def _diagonal(filled: Filled) -> Claim | None:
+    """A line said to be a diagonal must be one, else the sentence is no claim."""
+    claim = plain("line")(filled)
+    if claim is None or len(claim.squares) != 2:
+        return None
+    first, second = claim.squares
+    aslant = abs((first & 7) - (second & 7)) == abs((first >> 3) - (second >> 3)) > 0
+    return claim if aslant else None
+
+
 def _up(filled: Filled) -> Claim | None:
-    counts = surplus_of(filled.things)
+    said = filled.things if not filled("less") else f"{filled.things} for {filled('less')}"
+    counts = surplus_of(said)
     if counts is None or filled.colour is None or not any(counts):
         return None
-    down = filled("word").casefold() == "down"
+    down = filled("word").casefold() in ("down", "behind", "short")
     return Claim("material", colour=filled.colour != down, counts=counts)
 
 
 def _wins(filled: Filled) -> Claim | None:
+    if filled.things.casefold() == "material":
+        return Claim("wins", move=filled("move"), number=1)
     counts = surplus_of(filled.things)
     if counts is None:
         return None
@@ -120,83 +44,301 @@ def _wins(filled: Filled) -> Claim | None:
     return Claim("wins", move=filled("move"), number=amount) if amount > 0 else None
 
 
+def _castles(kind: str) -> Maker:
+    def make(filled: Filled) -> Claim:
+        wing = filled("word").casefold().replace("'s ", "")
+        wing = {"short": "kingside", "long": "queenside"}.get(filled("short").casefold(), wing)
+        return Claim(kind, colour=filled.colour, word=wing)
+
+    return make
+
+
+def _man_beside(filled: Filled) -> Claim | None:
+    """The king with its square, inside the square of a pawn."""
+    return plain("in the square")(filled)
+
+
 def _label(filled: Filled) -> Claim:
     return Claim("same", word=" ".join(filled.things.casefold().split()))
 
 
-def _form(sentence: str, example: str, make: Maker) -> Form:
-    pattern = re.sub(r"\{(\w+)\}", lambda slot: _SLOTS[slot[1]], sentence)
-    return Form(re.compile(pattern, re.IGNORECASE), example, make)
-
-
-FORMS: tuple[Form, ...] = (
-    _form("{man} attacked", "the knight on f6 is attacked", _plain("attacked")),
-    _form("{colour} attacks {square}(?: {times})?", "White attacks e4 2 times", _plain("attacks")),
-    _form("{man} (?:undefended|unguarded)", "the knight on f6 is undefended", _plain("guarded", number=0)),
-    _form("{man} guarded(?: {times})?", "the knight on f6 is guarded 2 times", _plain("guarded")),
-    _form("{man} pinned", "the knight on f6 is pinned", _plain("pinned")),
-    _form("{man} pinned to {one}", "the knight on f6 is pinned to d8", _plain("pinned")),
-    _form("{move} legal(?: move)?", "Nf3 is legal", _plain("legal")),
-    _form("{move} only(?: legal)? move", "Kf8 is the only legal move", _plain("only move")),
-    _form("{move} (?:gives )?check", "Bb5 is check", _plain("check")),
-    _form("{move} (?:gives )?double check", "Nf6 is double check", _plain("check", "double")),
-    _form("{move} (?:gives )?discovered check", "Nf6 is discovered check", _plain("check", "discovered")),
-    _form("{move} (?:check)?mate", "Qg7 is mate", _plain("mate")),
-    _form("{moved}forks {squares}", "Nc7 forks e8 and a8", _plain("forks")),
-    _form("{moved}discovers(?: an)? attack on {one}", "Nf6 discovers an attack on a8", _plain("discovers")),
-    _form("{moved}skewers {one} and {two}", "Bg2 skewers d5 and b7", _plain("skewers")),
-    _form("{moved}threatens (?:check)?mate", "Qh6 threatens mate", _plain("threatens", "mate")),
-    _form("{moved}threatens {reply}", "Bg5 threatens Bxf6", _plain("threatens")),
-    _form("{moved}wins {things}", "Nc7 wins the exchange", _wins),
-    _form("{colour} has {number}(?: legal)? moves?", "Black has 4 legal moves", _plain("moves of side")),
-    _form("{man} has {number}(?: legal)? moves?", "the king on e8 has 1 move", _plain("moves of man")),
-    _form("{colour} in check", "White is in check", _plain("in check")),
-    _form("(?:it |position )?stalemate", "stalemate", _plain("stalemate")),
-    _form("(?:it |position )?checkmate", "checkmate", _plain("checkmate")),
-    _form("(?:it )?mate in {number}", "mate in 2", _plain("mate in")),
-    _form("{file} (?P<word>open|closed)", "the e-file is open", _file),
-    _form("{file} (?P<word>half[- ]open) for {colour}", "the e-file is half-open for White", _file),
-    _form("{one}-{two} (?P<word>open|closed)", "g2-d5 is closed", _plain("line")),
-    _form("{square} outpost for {colour}", "d5 is an outpost for White", _plain("outpost")),
-    _form(
-        "{pawn} (?P<word>passed|isolated|doubled|backward)(?: pawn)?",
-        "the pawn on d4 is passed",
-        _plain("pawn"),
-    ),
-    _form("{colour} (?P<word>up|down) {things}", "White is up a pawn", _up),
-    _form("{colour} (?P<things>.+) (?P<word>up|down)", "Black is a piece up", _up),
-    _form("material (?:equal|even)", "material is equal", _plain("material")),
-    _form("{colour} has bishop pair", "White has the bishop pair", _plain("bishop pair")),
-    _form("bishops of opposite colou?rs", "the bishops are of opposite colours", _plain("opposite bishops")),
-    _form(
-        "{colour} may castle(?: (?P<word>kingside|queenside))?",
-        "White may castle kingside",
-        _plain("may castle"),
-    ),
-    _form("{colour} has lost right to castle", "Black has lost the right to castle", _plain("lost castling")),
-    _form("rooks of {colour} connected", "the rooks of White are connected", _plain("rooks connected")),
-    _form("{colour} has opposition", "Black has the opposition", _plain("opposition")),
-    _form(
-        "(?:{colour} )?king inside square of {pawn}",
-        "the king is inside the square of the pawn on a4",
-        _plain("in the square"),
-    ),
-    _form("{colour} wins with best play", "White wins with best play", _plain("wins with best play")),
-    _form("position (?:drawn|draw)", "the position is drawn", _plain("drawn")),
-    _form(
-        "(?:it |position )?(?:third|threefold) repetition",
-        "it is a threefold repetition",
-        _plain("repetition", number=3),
-    ),
-    _form("(?:it |position )?repetition", "it is a repetition", _plain("repetition")),
-    _form("(?:it )?move {number} of fifty", "it is move 12 of fifty", _plain("fifty")),
-    _form("en passant possible", "en passant is possible", _plain("en passant")),
-    _form("{colour} has move", "White has the move", _plain("has the move")),
-    _form("(?:position )?same as {things}", "the position is the same as the first door", _label),
+SAME = form(
+    "the position is the same as the first door",
+    _label,
+    "(?:it |this |position )*same(?: position)? as {things}",
 )
+"""The one form whose end is a name as it was written, and is matched before anything is reworded."""
+
+_TABLE: tuple[tuple[Form, ...], ...] = (
+    form(
+        "the knight on f6 is attacked",
+        plain("attacked"),
+        "(?:{man}|{letter}) attacked(?: by {colour})?(?: {times})?",
+        "(?:{man}|{letter}) attacked(?: {times})? by {colour}",
+    ),
+    form(
+        "White attacks e4 2 times",
+        plain("attacks"),
+        "{colour} (?:attacks|hits|guards|controls|covers|guarded) (?:{man}|{square})(?: {times})?",
+        "(?:{man}|{square}) attacked {times} by {colour}",
+        "{square} attacked by {colour}(?: {times})?",
+        "{number} (?:{colour} )(?:men|man|pieces?) attacks? (?:{man}|{square})",
+    ),
+    form(
+        "White attacks e4 2 times",
+        plain("attacks", number=0),
+        "{colour} (?:does not|doesn't|do not) (?:attack|hit|guard|control) (?:{man}|{square})",
+    ),
+    form("the knight on f6 is undefended", plain("guarded", number=0), "(?:{man}|{letter}) unguarded"),
+    form("the knight on f6 is guarded 2 times", plain("guarded"), "(?:{man}|{letter}) guarded(?: {times})?"),
+    form("the knight on f6 is pinned", plain("pinned"), "(?:{man}|{letter}) pinned"),
+    form(
+        "the knight on f6 is pinned to d8", plain("pinned"), "(?:{man}|{letter}) pinned (?:to|against) {one}"
+    ),
+    form(
+        "the knight on f6 is pinned to d8",
+        plain("pinned"),
+        "(?:{man}|{letter}) pinned (?:to|against) (?:its (?:own )?|(?:white|black) )?(?P<word>queen|king|rook|bishop|knight)",
+    ),
+    form("Nf3 is legal", plain("legal"), "{move} (?:legal|possible)(?: move)?", "{move} may be played"),
+    form(
+        "Kf8 is the only legal move",
+        plain("only move"),
+        "{move} (?:{colour} )?only(?: legal)? move(?: (?:for )?{colour})?",
+        "(?:{colour} )?only(?: legal)? move(?: for {colour})? {move}",
+    ),
+    form("Bb5 is check", plain("check"), "{move} (?:(?:gives|with) )?check", "{move} checks"),
+    form(
+        "Nf6 is double check",
+        plain("check", "double"),
+        "{move} (?:(?:gives|with) )?double[- ]check",
+    ),
+    form(
+        "Nf6 is discovered check",
+        plain("check", "discovered"),
+        "{move} (?:(?:gives|with) )?discovered[- ]check",
+        "{move} discovers check",
+    ),
+    form(
+        "Qg7 is mate",
+        plain("mate"),
+        "{move} (?:(?:gives|delivers|with) )?(?:check)?mate",
+        "{move} (?:check)?mates(?: {colour})?",
+    ),
+    form(
+        "Qg6 forces mate in 2",
+        plain("mate in"),
+        "{move} (?:(?:check)?mates|(?:forces |leads to |gives )?(?:forced )?(?:check)?mate) in {number}(?: moves?)?",
+    ),
+    form("Nc7 forks e8 and a8", plain("forks"), "{moved}forks {squares}", "{move} fork of {squares}"),
+    form(
+        "Nf6 discovers an attack on a8",
+        plain("discovers"),
+        "{moved}(?:discovers|uncovers|unveils|reveals|opens)(?: an| a discovered)? attack (?:on|against) {one}",
+        "{moved}(?:discovers|uncovers) (?:a discovered )?attack (?:on|against) {one}",
+        "{move} (?:makes |gives )?discovered attack (?:on|against) {one}",
+    ),
+    form(
+        "Bg2 skewers d5 and b7",
+        plain("skewers"),
+        "{moved}skewers {one}(?:,? and| to| against| with) {two}",
+        "{move} skewer of {one} and {two}",
+    ),
+    form(
+        "Qh6 threatens mate",
+        plain("threatens", "mate"),
+        "{moved}threatens (?:to (?:give )?)?(?:check)?mate(?: in (?:1|one))?",
+    ),
+    form(
+        "Bg5 threatens Bxf6",
+        plain("threatens"),
+        "{moved}threatens (?:to play )?{reply}(?: (?:check)?mate)?",
+    ),
+    form("Nc7 wins the exchange", _wins, "{moved}wins (?:at least )?{things}"),
+    form(
+        "Black has 4 legal moves",
+        plain("moves of side"),
+        "{colour} has {number}(?: (?:legal|possible))? moves?",
+        "{number} (?:legal|possible) moves?(?: for {colour})?",
+    ),
+    form(
+        "the king on e8 has 1 move",
+        plain("moves of man"),
+        "(?:{man}|{letter}) has {number}(?: (?:legal|possible))? moves?",
+    ),
+    form("the king on e8 has 1 move", plain("moves of man", number=0), "{man} (?:cannot|can't|may not) move"),
+    form(
+        "White is in check",
+        plain("in check"),
+        "{colour}(?: king)? in check",
+        "king of {colour} in check",
+    ),
+    form("White is in check", plain("attacked"), "{man} in check"),
+    form(
+        "stalemate",
+        plain("stalemate"),
+        "(?:position |{colour} )?(?:in )?stalemate(?:d)?",
+    ),
+    form("checkmate", plain("checkmate"), "(?:position |{colour} )?(?:in )?(?:check)?mate(?:d)?"),
+    form(
+        "mate in 2",
+        plain("mate in"),
+        "(?:forced )?(?:check)?mate in {number}(?: moves?)?(?: for {colour})?",
+        "{colour} (?:has |may |forces |may force |to (?:move|play) and )?(?:forced )?(?:check)?mates? in {number}(?: moves?)?",
+        "{colour} may give (?:check)?mate in {number}(?: moves?)?",
+    ),
+    form("the e-file is open", _file, "{file} (?P<word>open|closed|half-open)"),
+    form("the e-file is closed", _file, "(?P<word>open|closed) {file}"),
+    form(
+        "the e-file is half-open for White",
+        _file,
+        "{file} (?P<word>half-open) (?:for|to) {colour}",
+        "{colour} has (?P<word>half-open) {file}",
+        "{file} {colour} half-open file",
+    ),
+    form(
+        "g2-d5 is open",
+        plain("line"),
+        "(?:(?:line|path|way|road) )?(?:from )?{one}(?:-| to | and ){two}(?: line)? (?P<word>open|closed)",
+        "(?:line|path|way) between {one} and {two} (?P<word>open|closed)",
+    ),
+    form(
+        "g2-d5 is closed", _diagonal, "(?:diagonal )?{one}(?:-| to ){two}(?: diagonal)? (?P<word>open|closed)"
+    ),
+    form(
+        "d5 is an outpost for White",
+        plain("outpost"),
+        "{square} (?:good )?outpost (?:for|of) {colour}",
+        "{square} {colour}(?:'s)? outpost",
+        "{colour} has outpost (?:on|at) {square}",
+        "outpost for {colour} on {square}",
+    ),
+    form(
+        "the pawn on d4 is passed",
+        plain("pawn"),
+        "{pawn} (?P<word>passed|isolated|doubled|backward)(?: (?:{colour} )?pawn)?",
+        "{square} (?P<word>passed|isolated|doubled|backward) pawn",
+        "{colour} has (?P<word>passed|isolated|doubled|backward) pawn on {square}",
+        "(?P<word>passed|isolated|doubled|backward) pawn on {square}",
+    ),
+    form(
+        "White is up a pawn",
+        _up,
+        "{colour} (?P<word>up|ahead|down|behind)(?: by)? {things}",
+        "{colour} has (?P<things>.+) more",
+        "{colour} has (?:extra) {things}",
+    ),
+    form(
+        "Black is a piece up",
+        _up,
+        "{colour} (?:has )?(?P<things>.+) (?P<word>up|ahead|down|behind|short)(?: for (?P<less>.+))?",
+    ),
+    form(
+        "material is equal",
+        plain("material"),
+        "material (?:count )?(?:equal|even|level|balanced|same)(?: (?:for|on) both sides)?",
+        "(?:(?:sides|white and black|both sides)(?: have)? )?(?:equal|even|level|same) (?:in )?material",
+        "(?:sides |white and black |both sides )?materially (?:equal|level|even)",
+        "(?:sides|white and black) (?:equal|level|even) (?:in|on) material",
+    ),
+    form(
+        "White has the bishop pair",
+        plain("bishop pair"),
+        "{colour} has (?:bishop pair|pair of bishops|bishops' pair|both bishops)",
+        "bishop pair (?:belongs to |with )?{colour}",
+    ),
+    form(
+        "the bishops are of opposite colours",
+        plain("opposite bishops"),
+        "(?:opposite|different)[- ]coloured bishops",
+        "(?:opposite|different)[- ]colour bishops",
+        "bishops (?:of|on|stand on|run on)?(?: squares of)? ?(?:opposite|different)[- ]colour(?:s|ed)?(?: squares)?",
+    ),
+    form("White may castle kingside", _castles("may castle"), f"{{colour}} may castle{_WING}"),
+    form(
+        "Black has lost the right to castle",
+        _castles("lost castling"),
+        rf"{{colour}} has (?:lost|forfeited|no)(?: (?:its|his|her))?(?: more)? rights? to castle{_WING}(?: any ?more)?",
+        r"{colour} has (?:lost|forfeited|no)(?: (?:its|his|her|all))? castling rights?",
+        rf"{{colour}} (?:may|will) (?:no longer|never|never again) castle(?: again)?{_WING}(?: any ?more)?",
+    ),
+    form(
+        "White has the right to castle",
+        _castles("castling right"),
+        rf"{{colour}} (?:still )?(?:has|keeps|holds)(?: still)?(?: (?:its|his|her))? rights? to castle{_WING}",
+        rf"{{colour}} (?:still )?(?:has|keeps|holds)(?: still)? castling rights?{_WING}",
+    ),
+    form(
+        "the rooks of White are connected",
+        plain("rooks connected"),
+        "rooks (?:of|for) {colour} connected",
+        "{colour} rooks connected",
+        "{colour} has connected(?: (?:its|his|her))? rooks",
+    ),
+    form(
+        "Black has the opposition",
+        plain("opposition"),
+        "{colour} (?:has|holds|possesses)(?: direct)? opposition",
+        "opposition (?:belongs to |with )?{colour}",
+    ),
+    form(
+        "the king is inside the square of the pawn on a4",
+        plain("in the square"),
+        "(?:{colour} )?king(?: on (?P<one>[a-h][1-8]))? (?:stands )?(?:inside|in|within) square of {pawn}",
+        "king of {colour} (?:stands )?(?:inside|in|within) square of {pawn}",
+    ),
+    form(
+        "White wins with best play",
+        plain("wins with best play"),
+        f"{{colour}} (?:wins|winning|won) {_BEST}",
+        f"{_BEST},? {{colour}} wins",
+        f"(?:position |game )?(?:won|win) for {{colour}}(?: {_BEST})?",
+    ),
+    form(
+        "the position is drawn",
+        plain("drawn"),
+        f"(?:(?:position|game|ending|endgame) )?(?:theoretically )?(?:theoretical )?(?:drawn|draw)(?: {_BEST})?",
+        f"{_BEST},? (?:position |game )?(?:drawn|draw)",
+    ),
+    form(
+        "it is a threefold repetition",
+        plain("repetition", number=3),
+        "(?:position )?(?:third|threefold|three-fold|triple) repetition(?: of (?:the )?position)?",
+        "(?:same )?position (?:has occurred|has appeared|has stood|stands|occurs)(?: on board)?(?: for)?"
+        "(?: the)? (?:third time|3 times|three times|thrice)",
+        "(?:position )?repeated (?:three|3) times",
+    ),
+    form(
+        "it is a repetition",
+        plain("repetition"),
+        "(?:position )?repetition(?: of (?:the )?position| of moves)?",
+        "(?:same )?position (?:repeated|repeats|has been repeated|has (?:occurred|appeared|stood) before)",
+    ),
+    form(
+        "it is move 12 of fifty",
+        plain("fifty"),
+        "move (?:number )?{number} of (?:fifty|50)(?: moves?)?",
+    ),
+    form(
+        "en passant is possible",
+        plain("en passant"),
+        "en passant(?: capture)? (?:possible|legal|allowed|available|on)",
+        "{colour} may (?:capture|take) en passant",
+    ),
+    form(
+        "White has the move",
+        plain("has the move"),
+        "{colour} (?:has|to|on) move",
+        "{colour}(?:'s)? (?:move|turn)(?: to (?:move|play))?",
+        "{colour} to play",
+        "{colour} may move",
+        "move (?:belongs to )?{colour}",
+    ),
+)
+FORMS: tuple[Form, ...] = (*(one for forms in _TABLE for one in forms), *SAME)
 EXAMPLES = (
-    *dict.fromkeys(form.example for form in FORMS),
+    *dict.fromkeys(one.example for one in FORMS),
     "after Ng5 Be7, g2-d5 is open",
     "if White passes, Bd6 is legal",
 )
-"""One sentence a form."""
+"""One sentence for each way to claim a thing; a form may have other wordings too."""

@@ -8,14 +8,18 @@ import chess
 from rapidfuzz import fuzz, process
 
 from player.facts.claim import Claim
-from player.wording.claim_forms import EXAMPLES, FORMS, Filled
+from player.wording.claim_canon import canonical
+from player.wording.claim_form import Filled, Form
+from player.wording.claim_forms import EXAMPLES, FORMS, SAME
 from player.wording.claim_words import claim_plain
 
 _MOVE = re.compile(
     r"(?:[oO0]-[oO0](?:-[oO0])?|[kqrbnKQRBN]?[a-hA-H]?[1-8]?[xX-]?[a-hA-H][1-8](?:=?[qrbnQRBN])?(?:e\.?p\.?)?)[+#!?]*"
 )
-_AFTER = re.compile(r"after ((?:(?!, ?if ).)+?), ?(.+)", re.IGNORECASE)
-_PASSES = re.compile(r"if (white|black) pass(?:es|ed), ?(.+)", re.IGNORECASE)
+_PASSES = re.compile(
+    r"(?:if (white|black) (?:pass(?:es|ed)|were to pass)|should (white|black) pass)(?:,? ?then|,|:) ?(.+)",
+    re.IGNORECASE,
+)
 
 
 def claim_of(sentence: str) -> Claim | None:
@@ -29,12 +33,17 @@ def claim_of(sentence: str) -> Claim | None:
 def _claim(text: str) -> Claim | None:
     passes = _PASSES.fullmatch(text)
     if passes:
-        inner = _claim(passes[2])
-        colour = passes[1].casefold() == "white"
+        inner = _claim(passes[3].strip())
+        colour = (passes[1] or passes[2]).casefold() == "white"
         return None if inner is None else Claim("pass", colour=colour, inner=inner)
     if re.match(r"after ", text, re.IGNORECASE):
         return _after(text)
-    for form in FORMS:
+    return _formed(SAME, text) or _formed(FORMS, canonical(text))
+
+
+def _formed(forms: tuple[Form, ...], text: str) -> Claim | None:
+    """The claim of the first form that the text has."""
+    for form in forms:
         found = form.pattern.fullmatch(text)
         if found:
             claim = form.make(Filled(found.groupdict(), found.groupdict().get("things") or ""))
@@ -45,7 +54,7 @@ def _claim(text: str) -> Claim | None:
 
 def _after(text: str) -> Claim | None:
     """A claim after moves: the first comma with nothing but moves before it and a claim behind it."""
-    for comma in re.finditer(",", text):
+    for comma in re.finditer("[,:]", text):
         moves = _moves(text[len("after ") : comma.start()])
         inner = _claim(text[comma.end() :].strip()) if moves else None
         if moves and inner is not None:
@@ -58,7 +67,7 @@ def _moves(text: str) -> tuple[str, ...]:
     out = []
     for word in text.replace(",", " ").split():
         word = re.sub(r"^\d+\.+", "", word)
-        if not word or word.casefold() == "and":
+        if not word or word.casefold() in ("and", "then", "e.p.", "ep"):
             continue
         if not _MOVE.fullmatch(word):
             return ()

@@ -1,7 +1,7 @@
 """Each kind of claim judged straight from its definition, as slowly and plainly as can be.
 
-Every function takes a board and plain slots (colours, squares, moves that are legal there) and says whether the
-claim is true. Moves come checked: a move that is not legal makes any claim about it false.
+Every function takes a board and plain slots (colours, squares, moves that are legal there) and says whether
+the claim is true. Moves come checked: a move that is not legal makes any claim about it false.
 """
 
 from __future__ import annotations
@@ -70,7 +70,7 @@ STEPS = [(a, b) for a in (-1, 0, 1) for b in (-1, 0, 1) if (a, b) != (0, 0)]
 
 
 def line_state(board: chess.Board, one: int, other: int) -> str | None:
-    """"open", "closed", or nothing where the squares share no line."""
+    """ "open", "closed", or nothing where the squares share no line."""
     step = direction(one, other)
     if step is None:
         return None
@@ -90,7 +90,11 @@ def pinned_to(board: chess.Board, square: int) -> set[int]:
         slider = first_man(board, square, (-step[0], -step[1]))
         if behind is None or slider is None:
             continue
-        if board.color_at(behind) != side or board.color_at(slider) == side or not slides(board, slider, step):
+        if (
+            board.color_at(behind) != side
+            or board.color_at(slider) == side
+            or not slides(board, slider, step)
+        ):
             continue
         if board.piece_type_at(behind) == chess.KING:
             found.add(behind)
@@ -171,8 +175,8 @@ def discovers(board: chess.Board, move: chess.Move, square: int) -> bool:
 def skewers(board: chess.Board, move: chess.Move, front: int, behind: int) -> bool:
     """A slider hits `front`, with a man worth no more next behind it, and the move then wins that man.
 
-    It is won when taking it would pay with the front man gone, and against every reply captures keep more than
-    the move itself took.
+    It is won when taking it would pay with the front man gone, and against every reply captures keep more
+    than the move itself took.
     """
     side = board.turn
     next_board = after(board, move)
@@ -396,7 +400,7 @@ def in_square(board: chess.Board, square: int, side: chess.Color | None = None) 
 
 
 def best_play(board: chess.Board) -> str | None:
-    """"white", "black" or "drawn" for king and pawn against king, and for ends the rules settle; else nothing."""
+    """ "white", "black" or "drawn": king and pawn against king, and ends the rules settle; else nothing."""
     if board.is_checkmate():
         return "black" if board.turn else "white"
     if board.is_stalemate() or board.is_insufficient_material():
@@ -407,4 +411,3 @@ def best_play(board: chess.Board) -> str | None:
             return "white" if men[0].color else "black"
         return "drawn"
     return None
-

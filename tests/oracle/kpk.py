@@ -29,7 +29,9 @@ def _promotes_and_wins(king: int, enemy: int, square: int) -> bool:
 @cache
 def _won_on(file: int) -> frozenset[State]:
     """Every state with the pawn on `file` in which White forces mate."""
-    steps = {square: [to for to in chess.SQUARES if to != square and _near(square, to)] for square in chess.SQUARES}
+    steps = {
+        square: [to for to in chess.SQUARES if to != square and _near(square, to)] for square in chess.SQUARES
+    }
     won: set[State] = set()
     for rank in range(6, 0, -1):
         pawn = chess.square(file, rank)
@@ -59,7 +61,9 @@ def _won_on(file: int) -> frozenset[State]:
             for king, enemy in places:
                 if (king, enemy, pawn, True) not in won and enemy not in hits:
                     good = (king, enemy) in pushes or any(
-                        (to, enemy, pawn, False) in won for to in steps[king] if to != pawn and not _near(to, enemy)
+                        (to, enemy, pawn, False) in won
+                        for to in steps[king]
+                        if to != pawn and not _near(to, enemy)
                     )
                     if good:
                         won.add((king, enemy, pawn, True))

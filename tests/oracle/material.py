@@ -27,7 +27,9 @@ def balance(board: chess.Board, side: chess.Color) -> int:
     return sum(WORTH[man.piece_type] * (1 if man.color == side else -1) for man in board.piece_map().values())
 
 
-def best_captures(board: chess.Board, low: int = -10_000, high: int = 10_000, left: list[int] | None = None) -> int:
+def best_captures(
+    board: chess.Board, low: int = -10_000, high: int = 10_000, left: list[int] | None = None
+) -> int:
     """The balance for the side to move after the best captures by both, each free to stop.
 
     Anywhere on the board, not on one square only. `low` and `high` cut off what cannot matter.
@@ -41,7 +43,11 @@ def best_captures(board: chess.Board, low: int = -10_000, high: int = 10_000, le
         return best
     low = max(low, best)
     takes = [move for move in board.legal_moves if board.is_capture(move)]
-    takes.sort(key=lambda move: -(board.piece_type_at(move.to_square) or 1) * 10 + (board.piece_type_at(move.from_square) or 0))
+    takes.sort(
+        key=lambda move: (
+            -(board.piece_type_at(move.to_square) or 1) * 10 + (board.piece_type_at(move.from_square) or 0)
+        )
+    )
     for move in takes:
         board.push(move)
         try:
@@ -85,7 +91,9 @@ def counts(board: chess.Board) -> dict[str, int]:
     """White's men less Black's, by kind; a knight and a bishop are both a piece."""
 
     def more(*kinds: chess.PieceType) -> int:
-        return sum(len(board.pieces(kind, chess.WHITE)) - len(board.pieces(kind, chess.BLACK)) for kind in kinds)
+        return sum(
+            len(board.pieces(kind, chess.WHITE)) - len(board.pieces(kind, chess.BLACK)) for kind in kinds
+        )
 
     return {
         "pawn": more(chess.PAWN),

@@ -20,7 +20,21 @@ class Said(NamedTuple):
     truth: bool
 
 
-WORDS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+WORDS = (
+    "zero",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+)
 NAMES = {True: "White", False: "Black"}
 
 
@@ -68,7 +82,9 @@ class Teller:
         move = move or self.rng.choice(self.moves)
         san = board.san(move)
         bare = san.rstrip("+#")
-        return self.pick(san, bare, bare.replace("x", ""), board.uci(move) if not board.is_castling(move) else san)
+        return self.pick(
+            san, bare, bare.replace("x", ""), board.uci(move) if not board.is_castling(move) else san
+        )
 
     def number(self, count: int, noun: str = "time") -> str:
         plural = noun if count == 1 else noun + "s"
@@ -89,7 +105,9 @@ class Teller:
         elif kind < 0.2:
             words = words.replace("the ", "")
         elif kind < 0.25:
-            words = (words if words[1:2].isdigit() or words[1:2] in "x" else words[0].upper() + words[1:]) + "."
+            words = (
+                words if words[1:2].isdigit() or words[1:2] in "x" else words[0].upper() + words[1:]
+            ) + "."
         elif kind < 0.3:
             words = words.replace("White", "white").replace("Black", "black")
         return words
@@ -127,7 +145,9 @@ def yes(truth: object) -> bool:
 def attacked(t: Teller) -> Said | None:
     at = t.man()
     assert at is not None
-    return Said("attacked", f"{t.piece(at)} is {t.pick('attacked', 'under attack')}", exact.attacked(t.board, at))
+    return Said(
+        "attacked", f"{t.piece(at)} is {t.pick('attacked', 'under attack')}", exact.attacked(t.board, at)
+    )
 
 
 @maker
@@ -152,7 +172,9 @@ def guarded(t: Teller) -> Said | None:
     assert at is not None
     have = exact.guards(t.board, at)
     count = t.near(have)
-    return Said("guarded", f"{t.piece(at)} is {t.pick('guarded', 'defended')} {t.number(count)}", have == count)
+    return Said(
+        "guarded", f"{t.piece(at)} is {t.pick('guarded', 'defended')} {t.number(count)}", have == count
+    )
 
 
 @maker
@@ -199,7 +221,13 @@ def check(t: Teller) -> Said | None:
     kind = t.rng.choice(["check", "mate", "double check", "discovered check"])
     good = [move for move in t.moves if exact.checks(t.board, move, kind)]
     any_check = [move for move in t.moves if t.board.gives_check(move)]
-    pool = good if good and t.rng.random() < 0.5 else any_check if any_check and t.rng.random() < 0.7 else t.moves
+    pool = (
+        good
+        if good and t.rng.random() < 0.5
+        else any_check
+        if any_check and t.rng.random() < 0.7
+        else t.moves
+    )
     move = t.rng.choice(pool)
     words = {
         "check": ["is check", "gives check", "is a check"],
@@ -229,9 +257,7 @@ def forks(t: Teller) -> Said | None:
 
 @maker
 def discovers(t: Teller) -> Said | None:
-    good = [
-        (m, s) for m in t.moves for s in t.board.piece_map() if exact.discovers(t.board, m, s)
-    ]
+    good = [(m, s) for m in t.moves for s in t.board.piece_map() if exact.discovers(t.board, m, s)]
     enemies = [s for s, man in t.board.piece_map().items() if man.color != t.board.turn]
     if good and t.rng.random() < 0.6:
         move, at = t.rng.choice(good)
@@ -240,7 +266,9 @@ def discovers(t: Teller) -> Said | None:
     else:
         return None
     words = t.pick("discovers an attack on", "discovers an attack on", "discovers attack on")
-    return Said("discovers", f"{t.move(move)} {words} {chess.square_name(at)}", exact.discovers(t.board, move, at))
+    return Said(
+        "discovers", f"{t.move(move)} {words} {chess.square_name(at)}", exact.discovers(t.board, move, at)
+    )
 
 
 def _in_line(board: chess.Board, move: chess.Move) -> list[tuple[int, int]]:
@@ -281,7 +309,11 @@ def threatens(t: Teller) -> Said | None:
         free = exact.passed_turn(exact.after(t.board, move), in_check=True)
         if free is None:
             continue
-        then = [m for m in free.legal_moves if free.is_capture(m) or m.promotion or exact.after(free, m).is_checkmate()]
+        then = [
+            m
+            for m in free.legal_moves
+            if free.is_capture(m) or m.promotion or exact.after(free, m).is_checkmate()
+        ]
         if not then:
             continue
         second = t.rng.choice(then)
@@ -298,7 +330,11 @@ def threatens_mate(t: Teller) -> Said | None:
         return None
     some = t.rng.sample(t.moves, min(len(t.moves), 15))
     move = next((m for m in some if exact.threatens_mate(t.board, m)), some[0])
-    return Said("threatens mate", f"{t.move(move)} threatens {t.pick('mate', 'checkmate')}", exact.threatens_mate(t.board, move))
+    return Said(
+        "threatens mate",
+        f"{t.move(move)} threatens {t.pick('mate', 'checkmate')}",
+        exact.threatens_mate(t.board, move),
+    )
 
 
 @maker
@@ -352,7 +388,13 @@ def mate_in(t: Teller) -> Said | None:
     moves = t.rng.randint(1, most)
     side = NAMES[t.board.turn]
     number = t.pick(str(moves), WORDS[moves])
-    words = t.pick(f"mate in {number}", f"it is mate in {number}", f"{side} mates in {number}", f"{side} has mate in {number}", f"there is mate in {number}")
+    words = t.pick(
+        f"mate in {number}",
+        f"it is mate in {number}",
+        f"{side} mates in {number}",
+        f"{side} has mate in {number}",
+        f"there is mate in {number}",
+    )
     return Said("mate in", words, exact.mate_in(t.board, moves))
 
 
@@ -371,7 +413,9 @@ def file_state(t: Teller) -> Said | None:
         return Said(f"file {state}", f"{name} is {state}", exact.file_state(t.board, file, state))
     side = t.colour()
     word = t.pick("half-open", "half open", "semi-open")
-    return Said("file half-open", f"{name} is {word} for {NAMES[side]}", exact.file_state(t.board, file, state, side))
+    return Said(
+        "file half-open", f"{name} is {word} for {NAMES[side]}", exact.file_state(t.board, file, state, side)
+    )
 
 
 @maker
@@ -397,7 +441,13 @@ def outpost(t: Teller) -> Said | None:
         for by in (-1, 1)
         if 0 <= s % 8 + by < 8
     ]
-    pool = good if good and t.rng.random() < 0.5 else held if held and t.rng.random() < 0.8 else list(chess.SQUARES)
+    pool = (
+        good
+        if good and t.rng.random() < 0.5
+        else held
+        if held and t.rng.random() < 0.8
+        else list(chess.SQUARES)
+    )
     at = t.rng.choice(pool)
     words = t.pick(
         f"{chess.square_name(at)} is an outpost for {NAMES[side]}",
@@ -412,7 +462,11 @@ def pawn_is(t: Teller) -> Said | None:
     if at is None:
         return None
     trait = t.rng.choice(["passed", "isolated", "doubled", "backward"])
-    good = [s for s, man in t.board.piece_map().items() if man.piece_type == 1 and exact.pawn_is(t.board, s, trait)]
+    good = [
+        s
+        for s, man in t.board.piece_map().items()
+        if man.piece_type == 1 and exact.pawn_is(t.board, s, trait)
+    ]
     if good and t.rng.random() < 0.5:
         at = t.rng.choice(good)
     words = t.pick(f"{t.piece(at)} is {trait}", f"the pawn on {chess.square_name(at)} is {trait}")
@@ -473,7 +527,11 @@ def bishop_pair(t: Teller) -> Said | None:
 
 @maker
 def opposite(t: Teller) -> Said | None:
-    words = t.pick("the bishops are of opposite colours", "the bishops are of opposite colors", "bishops of opposite colours")
+    words = t.pick(
+        "the bishops are of opposite colours",
+        "the bishops are of opposite colors",
+        "bishops of opposite colours",
+    )
     return Said("opposite bishops", words, exact.opposite_bishops(t.board))
 
 
@@ -500,7 +558,11 @@ def lost_castling(t: Teller) -> Said | None:
 @maker
 def rooks(t: Teller) -> Said | None:
     side = t.colour()
-    words = t.pick(f"the rooks of {NAMES[side]} are connected", f"{NAMES[side]}'s rooks are connected", f"the {NAMES[side].lower()} rooks are connected")
+    words = t.pick(
+        f"the rooks of {NAMES[side]} are connected",
+        f"{NAMES[side]}'s rooks are connected",
+        f"the {NAMES[side].lower()} rooks are connected",
+    )
     return Said("rooks connected", words, exact.rooks_connected(t.board, side))
 
 
@@ -551,7 +613,12 @@ def en_passant(t: Teller) -> Said | None:
 @maker
 def to_move(t: Teller) -> Said | None:
     side = t.colour()
-    words = t.pick(f"{NAMES[side]} has the move", f"it is {NAMES[side]}'s move", f"{NAMES[side]} to move", f"{NAMES[side]} is to move")
+    words = t.pick(
+        f"{NAMES[side]} has the move",
+        f"it is {NAMES[side]}'s move",
+        f"{NAMES[side]} to move",
+        f"{NAMES[side]} is to move",
+    )
     return Said("to move", words, t.board.turn == side)
 
 

@@ -31,10 +31,10 @@ def position(rng: random.Random, kind: str) -> tuple[chess.Board, chess.Move | N
         return _played(rng, board, rng.randrange(0, 12))
     if kind == "en passant":
         return _double_step(rng)
-    board = _drawn(rng, kind)
-    if board is None:
+    drawn = _drawn(rng, kind)
+    if drawn is None:
         return None
-    return _played(rng, board, rng.randrange(0, 3))
+    return _played(rng, drawn, rng.randrange(0, 3))
 
 
 def _played(rng: random.Random, board: chess.Board, plies: int) -> tuple[chess.Board, chess.Move | None]:
@@ -67,14 +67,20 @@ def _drawn(rng: random.Random, kind: str) -> chess.Board | None:
     if kind == "pawns" and rng.random() < 0.3:  # kings face to face, for the opposition
         middle = rng.choice([s for s in chess.SQUARES if 1 <= s % 8 <= 6 and 1 <= s // 8 <= 6])
         gap = rng.choice([1, 8])
-        squares = [middle - gap, middle + gap] + [s for s in squares if s not in (middle - gap, middle, middle + gap)]
+        squares = [middle - gap, middle + gap] + [
+            s for s in squares if s not in (middle - gap, middle, middle + gap)
+        ]
         letters = "PPpp"
     men = ["K", "k"] + [rng.choice(letters) for _ in range(rng.randint(least, most))]
     for letter in men:
         for at, square in enumerate(squares):
             if letter in "Pp" and square // 8 in (0, 7):
                 continue
-            if letter in "Pp" and kind == "promotion" and square // 8 not in ((5, 6) if letter == "P" else (1, 2)):
+            if (
+                letter in "Pp"
+                and kind == "promotion"
+                and square // 8 not in ((5, 6) if letter == "P" else (1, 2))
+            ):
                 continue
             board.set_piece_at(square, chess.Piece.from_symbol(letter))
             squares.pop(at)
