@@ -12,8 +12,10 @@ from player.check.named import Names, name_doubts, result_doubts
 from player.check.nudging import nudging_doubts
 from player.check.passages import Boards, Passage, Where, passages_of
 from player.check.reaching import reaching_doubts, squares_by_line
+from player.check.replied import reply_doubts
 from player.check.standing import standing_doubts
 from player.check.telling import telling_doubts
+from player.check.unclaimed import unclaimed_doubts
 from player.script.faults import Fault, lines_of
 from player.script.told import Told, ToldBlock, ToldClaim, ToldLesson
 
@@ -57,6 +59,8 @@ def _doubts(
     yield from hit_doubts(passage, boards, side)
     yield from counting_doubts(passage, boards, side, claimed)
     yield from reaching_doubts(passage, boards, named)
+    yield from unclaimed_doubts(passage, boards)
+    yield from reply_doubts(passage, boards)
 
 
 def claimed_counts(elements: Iterable[Told]) -> Claimed:
