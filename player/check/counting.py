@@ -13,14 +13,19 @@ from player.check.prose_words import COUNT, COUNTS, KIND, KINDS, SQUARE, sentenc
 from player.facts.material import VALUES
 
 _MEN = re.compile(
-    rf"\b(?P<number>two|three|four|five|six|seven|eight|nine|both|no|only one)(?: (?:more|of the|of his|of our|of black's|of white's))? "
+    rf"\b(?P<number>two|three|four|five|six|seven|eight|nine|both|no|only one)(?: (?:more|of the|of his|of"
+    rf" our|of black's|of white's))? "
     rf"(?:(?P<color>white|black) )?(?P<kind>{KIND})s?\b(?!['-])",
     re.IGNORECASE,
 )
-_HAS = re.compile(rf"\b(?P<side>White|Black|we|We) (?:still |now )?(?:has|have) (?P<list>(?:(?:just |only )?(?:an?|{COUNT}) {KIND}s?\b(?: on {SQUARE})?(?:, (?:and )?| and )?)+)")
+_HAS = re.compile(
+    rf"\b(?P<side>White|Black|we|We) (?:still |now )?(?:has|have) (?P<list>(?:(?:just |only )?(?:an?|{COUNT})"
+    rf" {KIND}s?\b(?: on {SQUARE})?(?:, (?:and )?| and )?)+)"
+)
 _EACH = re.compile(rf"\b(?P<number>an?|{COUNT}) (?P<kind>{KIND})s?\b", re.IGNORECASE)
 _GUARDS = re.compile(
-    rf"\b(?P<number>{COUNT}|single|nobody|nothing)(?: (?:white|black|single|more|other))? ?(?:(?P<what>guards?|defenders?|attackers?)\b|(?P<verb>guards|defends|attacks) (?=the|{SQUARE}))",
+    rf"\b(?P<number>{COUNT}|single|nobody|nothing)(?: (?:white|black|single|more|other))?"
+    rf" ?(?:(?P<what>guards?|defenders?|attackers?)\b|(?P<verb>guards|defends|attacks) (?=the|{SQUARE}))",
     re.IGNORECASE,
 )
 _COLOURED = re.compile(
@@ -28,14 +33,36 @@ _COLOURED = re.compile(
     rf"(?P<rest>[^.;:!?]*?\b(?:on|attacks?|guards?|hits?|takes?) (?:the {KIND} on )?(?P<square>{SQUARE}))?",
     re.IGNORECASE,
 )
-_BETWEEN = re.compile(rf"\b(?P<number>{COUNT})(?: single)?(?: empty)? squares? between (?:the kings|them)\b", re.IGNORECASE)
-_STEPS = re.compile(rf"\b(?:goes|steps|moves|takes|took|went|jumps|with) (?:just |only )?(?P<number>an?|one|two|three|four|five|six|single)(?: single| full)? (?:squares?|steps?)\b(?! (?:from|between|on|to))", re.IGNORECASE)
-_AHEAD = re.compile(
-    rf"\b(?P<side>White|Black|we|We)(?: is| are|'s)? (?:now |still |already )?(?:(?P<word>up|down) )?(?P<thing>a pawn|two pawns|three pawns|a piece|a knight|a bishop|a rook|the exchange|a queen)(?: (?P<word2>ahead|up|behind|down))?\b"
+_BETWEEN = re.compile(
+    rf"\b(?P<number>{COUNT})(?: single)?(?: empty)? squares? between (?:the kings|them)\b", re.IGNORECASE
 )
-_THINGS = {"a pawn": 1, "two pawns": 2, "three pawns": 3, "a piece": 3, "a knight": 3, "a bishop": 3, "the exchange": 2, "a rook": 5, "a queen": 9}
-_SHOWN = re.compile(rf"\b(?P<number>one|two|three|four|five|six)\b(?: squares?)?", re.IGNORECASE)
-_LISTED = re.compile(rf"^(?P<number>{COUNT}): (?P<list>(?:(?:, and |, | and )?(?:the {KIND} on )?{SQUARE})+)[.;]", re.IGNORECASE)
+_STEPS = re.compile(
+    r"\b(?:goes|steps|moves|takes|took|went|jumps|with) (?:just |only"
+    r" )?(?P<number>an?|one|two|three|four|five|six|single)(?: single| full)? (?:squares?|steps?)\b(?!"
+    r" (?:from|between|on|to))",
+    re.IGNORECASE,
+)
+_AHEAD = re.compile(
+    r"\b(?P<side>White|Black|we|We)(?: is| are|'s)? (?:now |still |already )?(?:(?P<word>up|down)"
+    r" )?(?P<thing>a pawn|two pawns|three pawns|a piece|a knight|a bishop|a rook|the exchange|a queen)(?:"
+    r" (?P<word2>ahead|up|behind|down))?\b"
+)
+_THINGS = {
+    "a pawn": 1,
+    "two pawns": 2,
+    "three pawns": 3,
+    "a piece": 3,
+    "a knight": 3,
+    "a bishop": 3,
+    "the exchange": 2,
+    "a rook": 5,
+    "a queen": 9,
+}
+_SHOWN = re.compile(r"\b(?P<number>one|two|three|four|five|six)\b(?: squares?)?", re.IGNORECASE)
+_LISTED = re.compile(
+    rf"^(?P<number>{COUNT}): (?P<list>(?:(?:, and |, | and )?(?:the {KIND} on )?{SQUARE})+)[.;]",
+    re.IGNORECASE,
+)
 _MATE_IN = re.compile(rf"\bmate in (?P<number>{COUNT})\b", re.IGNORECASE)
 
 Claimed = Mapping[int, set[tuple[str, int]]]
@@ -55,7 +82,9 @@ def counting_doubts(passage: Passage, boards: Boards, side: str, claimed: Claime
     if listed:
         squares = re.findall(SQUARE, listed["list"])
         if len(set(squares)) != COUNTS.get(listed["number"].lower(), -1):
-            yield Doubt(listed.start("number"), listed.end("number"), "prose-count", f"{len(set(squares))} are named.")
+            yield Doubt(
+                listed.start("number"), listed.end("number"), "prose-count", f"{len(set(squares))} are named."
+            )
 
 
 def _men(passage: Passage, boards: Boards) -> Iterator[Doubt]:
@@ -73,7 +102,9 @@ def _men(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         most = max(_number(board, kind, color) for board in around)
         if number > most and not supposed(passage.text, *found.span()):
             name = f"{found['color'] or ''} {found['kind'].lower()}s".strip()
-            yield Doubt(found.start(), found.end(), "prose-count", f"There are not so many {name} here, but {most}.")
+            yield Doubt(
+                found.start(), found.end(), "prose-count", f"There are not so many {name} here, but {most}."
+            )
 
 
 def _number(board: chess.Board, kind: int, color: bool | None) -> int:
@@ -92,7 +123,12 @@ def _has(passage: Passage, boards: Boards, side: str) -> Iterator[Doubt]:
             number = COUNTS.get(word, int(word) if word.isdigit() else 1)
             kind = KINDS[each["kind"].lower()]
             if number > max(_number(board, kind, color) for board in around):
-                yield Doubt(each.start(), each.end(), "prose-count", f"{'White' if color else 'Black'} has not so many here.")
+                yield Doubt(
+                    each.start(),
+                    each.end(),
+                    "prose-count",
+                    f"{'White' if color else 'Black'} has not so many here.",
+                )
 
 
 def _guards(passage: Passage, boards: Boards, claimed: Claimed) -> Iterator[Doubt]:
@@ -114,28 +150,49 @@ def _guards(passage: Passage, boards: Boards, claimed: Claimed) -> Iterator[Doub
             if place and place.moves:
                 squares.add(chess.Move.from_uci(place.moves[-1]).to_square)
         if passage.question is not None:
-            squares |= {chess.parse_square(name) for name in re.findall(rf"\b{SQUARE}\b", passage.question.text.shown)}
-        beside = [one for line in range(passage.spot.line - 2, passage.spot.line + 6) for one in claimed.get(line, ())]
+            squares |= {
+                chess.parse_square(name) for name in re.findall(rf"\b{SQUARE}\b", passage.question.text.shown)
+            }
+        beside = [
+            one
+            for line in range(passage.spot.line - 2, passage.spot.line + 6)
+            for one in claimed.get(line, ())
+        ]
         near = {count for _, count in beside}
         squares |= {chess.parse_square(name) for name, _ in beside}
         if found["what"] and text[found.end() : found.end() + 6].startswith((" now:", ":", " here:")):
-            said = sorted(KINDS[one[1].lower()] for one in re.finditer(rf"\ban? ({KIND})\b", text[found.end() : last + 80]))
+            said = sorted(
+                KINDS[one[1].lower()]
+                for one in re.finditer(rf"\ban? ({KIND})\b", text[found.end() : last + 80])
+            )
             if len(said) == number and not any(
                 sorted(board.piece_type_at(man) or 0 for man in board.attackers(color, square)) == said
                 for board in (boards.of(place) for place in passage.places())
                 for square in squares
                 for color in chess.COLORS
             ):
-                yield Doubt(found.start(), found.end(), "prose-count", "Other men than these stand behind it.")
+                yield Doubt(
+                    found.start(), found.end(), "prose-count", "Other men than these stand behind it."
+                )
                 continue
         around = [boards.of(place) for place in passage.places()]
         counts = {
-            len(board.attackers(color, square)) for board in around for square in squares for color in chess.COLORS
+            len(board.attackers(color, square))
+            for board in around
+            for square in squares
+            for color in chess.COLORS
         }
         if squares and number not in counts | near:
             yield Doubt(found.start(), found.end(), "prose-count", f"No square meant here has {word} {what}.")
-        elif near and number not in near and not re.search(SQUARE, text[first:last]) and passage.role == "told":
-            yield Doubt(found.start(), found.end(), "prose-count", f"The claim beside it says {', '.join(map(str, sorted(near)))}.")
+        elif (
+            near and number not in near and not re.search(SQUARE, text[first:last]) and passage.role == "told"
+        ):
+            yield Doubt(
+                found.start(),
+                found.end(),
+                "prose-count",
+                f"The claim beside it says {', '.join(map(str, sorted(near)))}.",
+            )
 
 
 def _coloured(passage: Passage, boards: Boards) -> Iterator[Doubt]:
@@ -145,19 +202,27 @@ def _coloured(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         return
     around = [boards.of(place) for place in passage.places()]
     for found in _COLOURED.finditer(text):
-        square = found["square"] or (re.search(rf"\b[Oo]n ({SQUARE})\b", text[: found.start()]) or ["", ""])[1]
+        square = (
+            found["square"] or (re.search(rf"\b[Oo]n ({SQUARE})\b", text[: found.start()]) or ["", ""])[1]
+        )
         if not square or supposed(text, found.start(), found.start() + 1):
             continue
         color, at = found["color"].lower() == "white", chess.parse_square(square.lower())
         most = max(len(board.attackers(color, at)) for board in around)
         number = COUNTS.get((found["number"] or "one").lower(), 1)
         if number > most and found["number"] != "no":
-            yield Doubt(found.start("color"), found.end("color"), "prose-side", f"Not so many {found['color'].lower()} men look at {square}.")
+            yield Doubt(
+                found.start("color"),
+                found.end("color"),
+                "prose-side",
+                f"Not so many {found['color'].lower()} men look at {square}.",
+            )
     for found in _BETWEEN.finditer(text):
         counts = {
             chess.square_distance(white, black) - 1
             for board in around
-            if (white := board.king(chess.WHITE)) is not None and (black := board.king(chess.BLACK)) is not None
+            if (white := board.king(chess.WHITE)) is not None
+            and (black := board.king(chess.BLACK)) is not None
         }
         if counts and COUNTS.get(found["number"].lower(), -1) not in counts:
             yield Doubt(found.start("number"), found.end(), "prose-count", "The kings stand otherwise here.")
@@ -174,7 +239,9 @@ def _steps(passage: Passage, boards: Boards) -> Iterator[Doubt]:
     for found in _STEPS.finditer(passage.text):
         number = COUNTS.get(found["number"].lower())
         if number is not None and number != far and not supposed(passage.text, *found.span()):
-            yield Doubt(found.start("number"), found.end(), "prose-count", f"{passage.answer.san} goes {far}.")
+            yield Doubt(
+                found.start("number"), found.end(), "prose-count", f"{passage.answer.san} goes {far}."
+            )
 
 
 def _ahead(passage: Passage, boards: Boards, side: str) -> Iterator[Doubt]:
@@ -185,10 +252,14 @@ def _ahead(passage: Passage, boards: Boards, side: str) -> Iterator[Doubt]:
         color = found["side"] == "White" if found["side"] in ("White", "Black") else side == "white"
         sign = (1 if color else -1) * (-1 if word in ("down", "behind") else 1)
         worth = _THINGS[found["thing"]]
-        around = [boards.of(place) for place in passage.places()] + [boards.of(turn.after) for turn in passage.ahead[:1]]
+        around = [boards.of(place) for place in passage.places()] + [
+            boards.of(turn.after) for turn in passage.ahead[:1]
+        ]
         balances = {sign * balance(board) for board in around}
         if not any(abs(one - worth) <= 1 and one > 0 for one in balances):
-            yield Doubt(found.start(), found.end(), "prose-count", "The men on the board do not add up to that here.")
+            yield Doubt(
+                found.start(), found.end(), "prose-count", "The men on the board do not add up to that here."
+            )
 
 
 def balance(board: chess.Board) -> int:
@@ -211,8 +282,18 @@ def _shown(passage: Passage) -> Iterator[Doubt]:
         squares = [mark for mark in shown.marks if mark.kind == "square"]
         found = re.match(rf"(?:these |the |those )?{_SHOWN.pattern}", piece, re.IGNORECASE)
         if found and len(squares) == len(shown.marks) and COUNTS[found["number"].lower()] != len(squares):
-            yield Doubt(at + found.start("number"), at + found.end("number"), "prose-count", f"{len(squares)} shown here.")
+            yield Doubt(
+                at + found.start("number"),
+                at + found.end("number"),
+                "prose-count",
+                f"{len(squares)} shown here.",
+            )
         said = re.match(rf"(?:the |this |on |these )*(?:squares? )?(?P<square>{SQUARE})\b", piece)
         names = {name for mark in shown.marks for name in (mark.square, mark.to)}
         if said and said["square"] not in names:
-            yield Doubt(at + said.start("square"), at + said.end("square"), "prose-square", "Another square is shown here.")
+            yield Doubt(
+                at + said.start("square"),
+                at + said.end("square"),
+                "prose-square",
+                "Another square is shown here.",
+            )

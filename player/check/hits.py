@@ -13,12 +13,17 @@ from player.check.prose_words import KIND, KINDS, SQUARE, clause, denied, senten
 from player.check.standing import colour_said
 
 _VERB = (
-    r"guards?|guarded|defends?|protects?|backs|watches|watch|covers|covered|attacks?|hits?|strikes? at|bites?|"
-    r"looks? (?:straight |right )?at|looking at|looks? (?:all the way |down |up |straight )*to(?:wards)?|eyes|points? at|aims? at|aimed at|"
+    r"guards?|guarded|defends?|protects?|backs|watches|watch|covers|covered|attacks?|hits?|strikes?"
+    r" at|bites?|"
+    r"looks? (?:straight |right )?at|looking at|looks? (?:all the way |down |up |straight"
+    r" )*to(?:wards)?|eyes|points? at|aims? at|aimed at|"
     r"greets|controls|supports|keeps an eye on|leans on|forks|kicks|goes on watching|takes aim at|defending|"
     r"guarding|attacking|hitting|watching|covering"
 )
-_MAN = rf"(?:(?P<owner{{0}}>white's|black's|white|black|the|his|her|our|your|their|its|a|an|this|that|own|both)?\s?(?:own |white |black )*(?:[a-h]-)?(?P<kind{{0}}>{KIND})s?(?: (?:on|from) (?P<on{{0}}>{SQUARE}))?)"
+_MAN = (
+    r"(?:(?P<owner{0}>white's|black's|white|black|the|his|her|our|your|their|its|a|an|this|that|own|both)?\s?(?:own"
+    rf" |white |black )*(?:[a-h]-)?(?P<kind{{0}}>{KIND})s?(?: (?:on|from) (?P<on{{0}}>{SQUARE}))?)"
+)
 _HIT = re.compile(
     rf"\b(?P<verb>{_VERB}) (?P<objects>(?:(?:both )?{_MAN.format('1')}|{SQUARE})"
     rf"(?:(?:,? (?:and|or) (?:at )?|, )(?:{_MAN.format('2')}|{SQUARE}))*)(?![-\w])",
@@ -26,13 +31,17 @@ _HIT = re.compile(
 )
 _OBJECT = re.compile(rf"\b(?:{_MAN.format('')}|(?P<square>{SQUARE}))\b", re.IGNORECASE)
 _LEADS = re.compile(
-    rf"(?:^|[,;:] ?|\b(?:it|she|that|which|who|and|both|this|this one|{KIND}|knights|pawns|rooks|bishops|{SQUARE}))"
-    r"(?: (?:also|now|still|already|then|only|even|both|alone|at once|at last|here|too|there|is|are|stands and|sits and|,))*,? ?$",
+    r"(?:^|[,;:] ?|\b(?:it|she|that|which|who|and|both|this|this"
+    rf" one|{KIND}|knights|pawns|rooks|bishops|{SQUARE}))"
+    r"(?: (?:also|now|still|already|then|only|even|both|alone|at once|at last|here|too|there|is|are|stands"
+    r" and|sits and|,))*,? ?$",
     re.IGNORECASE,
 )
 _PERSON = re.compile(r"\b(?:White|Black|he|we|you|they|everybody|nobody|wedge|crowbar|side|eye|side|wall)\b")
 _SUBJECT = re.compile(
-    rf"\b(?:(?P<from>from (?P<origin>{SQUARE}))|(?P<bare>it|she|he|that|which|who|and|this|everybody|they|both|piece|man|men|one|somebody|side|pawns|this one|him|her)|{_MAN.format('')}|(?P<square>{SQUARE}))\b",
+    r"\b(?:(?P<from>from"
+    rf" (?P<origin>{SQUARE}))|(?P<bare>it|she|he|that|which|who|and|this|everybody|they|both|piece|man|men|one|somebody|side|pawns|this"
+    rf" one|him|her)|{_MAN.format('')}|(?P<square>{SQUARE}))\b",
     re.IGNORECASE,
 )
 
@@ -58,15 +67,28 @@ def hit_doubts(passage: Passage, boards: Boards, side: str) -> Iterator[Doubt]:
         if not seers:
             continue
         for thing in _OBJECT.finditer(text, found.start("objects"), found.end("objects")):
-            if thing["kind"] and thing["kind"].lower() == "king" and not thing["on"] and not verb.startswith("hit"):
+            if (
+                thing["kind"]
+                and thing["kind"].lower() == "king"
+                and not thing["on"]
+                and not verb.startswith("hit")
+            ):
                 continue
             if any(at == thing.start() for at, _ in passage.turns):
                 continue
             if not any(_sees(board, man, thing) for board, man in seers):
-                names = sorted({f"the {chess.piece_name(board.piece_type_at(man) or 1)} on {chess.SQUARE_NAMES[man]}" for board, man in seers})
+                names = sorted(
+                    {
+                        f"the {chess.piece_name(board.piece_type_at(man) or 1)} on {chess.SQUARE_NAMES[man]}"
+                        for board, man in seers
+                    }
+                )
                 who = names[0] if len(names) == 1 else "none of the men meant"
                 yield Doubt(
-                    thing.start(), thing.end(), "prose-hit", f"Here {who} {'does not look' if len(names) == 1 else 'looks'} at {thing[0].strip()}."
+                    thing.start(),
+                    thing.end(),
+                    "prose-hit",
+                    f"Here {who} {'does not look' if len(names) == 1 else 'looks'} at {thing[0].strip()}.",
                 )
 
 
@@ -92,7 +114,11 @@ def _seers(
         return [(board, square) for board in around if board.piece_at(square)]
     if passage.question is not None and passage.question.kind != "move" and passage.answer is None:
         return []
-    moved = {place for place in (passage.last(end), passage.answer.after if passage.answer else None, *passage.replied) if place}
+    moved = {
+        place
+        for place in (passage.last(end), passage.answer.after if passage.answer else None, *passage.replied)
+        if place
+    }
     moved |= {turn.after for _, turn in passage.turns}
     if not passage.turns and passage.ahead and passage.role != "told":
         moved.add(passage.ahead[0].after)
@@ -100,7 +126,10 @@ def _seers(
         if place.moves:
             out.append((boards.of(place), chess.Move.from_uci(place.moves[-1]).to_square))
             move = chess.Move.from_uci(place.moves[-1])
-            if boards.of(place).piece_type_at(move.to_square) == chess.KING and abs(move.from_square - move.to_square) == 2:
+            if (
+                boards.of(place).piece_type_at(move.to_square) == chess.KING
+                and abs(move.from_square - move.to_square) == 2
+            ):
                 out.append((boards.of(place), (move.from_square + move.to_square) // 2))
     if out and (passage.role == "nudge" or passage.role == "because"):
         return out

@@ -18,9 +18,16 @@ from player.script.told import Told, ToldBeat, ToldBlock, ToldGame
 _YEAR = re.compile(r"(?<![\d.,:])(?:1[5-9]|20)\d\d(?![\d:]|\.\d)")
 _WORD = re.compile(r"(?<![\w'])[A-Z][\w'’]*[\w]")
 _NAME = r"[A-Z][\w'’]+(?: [A-Z][\w'’]+)?"
-_IS = re.compile(rf"\b(?P<side>White|Black) (?:is|was) (?P<name>{_NAME})|(?P<name2>{_NAME}) (?:has|had|is|was|plays|played|takes) (?:the )?(?P<side2>White|Black|white|black)\b(?! [a-z-]+(?:s|n|p)\b)")
+_IS = re.compile(
+    rf"\b(?P<side>White|Black) (?:is|was) (?P<name>{_NAME})|(?P<name2>{_NAME})"
+    r" (?:has|had|is|was|plays|played|takes) (?:the )?(?P<side2>White|Black|white|black)\b(?!"
+    r" [a-z-]+(?:s|n|p)\b)"
+)
 _TITLED = re.compile(rf"\b(?:Mr|Mrs|Miss|Ms|Dr)\.? (?P<name>{_NAME})")
-_WON = re.compile(r"\b(?P<name>[A-Z]\w+(?: [A-Z]\w+)?) (?:won|wins|lost|loses|resigned|resigns) (?:the|this|his|her|that) game\b")
+_WON = re.compile(
+    r"\b(?P<name>[A-Z]\w+(?: [A-Z]\w+)?) (?:won|wins|lost|loses|resigned|resigns) (?:the|this|his|her|that)"
+    r" game\b"
+)
 
 
 class Names:
@@ -51,15 +58,30 @@ def name_doubts(passage: Passage, names: Names) -> Iterator[Doubt]:
     text = passage.text
     for found in _WORD.finditer(text):
         word = re.sub(r"['’]s?$", "", found[0])
-        near = _near(word, names.known) if names.counted.get(word, 0) < 2 and not _common(word, text, found.start(), names) else ""
+        near = (
+            _near(word, names.known)
+            if names.counted.get(word, 0) < 2 and not _common(word, text, found.start(), names)
+            else ""
+        )
         if near:
-            yield Doubt(found.start(), found.start() + len(word), "prose-name", f"{word} is spelled {near} elsewhere.", near)
+            yield Doubt(
+                found.start(),
+                found.start() + len(word),
+                "prose-name",
+                f"{word} is spelled {near} elsewhere.",
+                near,
+            )
     if not names.games:
         return
     yield from _persons(text, names)
     for found in _YEAR.finditer(text):
         if names.years and found[0] not in names.years:
-            yield Doubt(found.start(), found.end(), "prose-year", f"The game: line says {', '.join(sorted(names.years))}.")
+            yield Doubt(
+                found.start(),
+                found.end(),
+                "prose-year",
+                f"The game: line says {', '.join(sorted(names.years))}.",
+            )
     for found in _WON.finditer(text):
         won = "won" in found[0] or " wins" in found[0]
         white = names.players.get(found["name"].split()[-1])
@@ -74,26 +96,79 @@ def _persons(text: str, names: Names) -> Iterator[Doubt]:
         if first in names.players and last[:1].isupper() and f"{first} {last}" not in names.full:
             theirs = [full for full in names.full if first in full.split()]
             if len(theirs) == 1 and len(theirs[0].split()) > 1:
-                yield Doubt(found.start(), found.end(), "prose-name", f"The game: line has {theirs[0]}.", theirs[0])
-        elif last in names.players and re.search(r"[\w,] $", text[: found.start()]) and first not in ("Mr", "Mrs", "Miss", "Ms", "Dr", "And", "But", "When", "If", "Then", "So", "White", "Black"):
+                yield Doubt(
+                    found.start(), found.end(), "prose-name", f"The game: line has {theirs[0]}.", theirs[0]
+                )
+        elif (
+            last in names.players
+            and re.search(r"[\w,] $", text[: found.start()])
+            and first
+            not in (
+                "Mr",
+                "Mrs",
+                "Miss",
+                "Ms",
+                "Dr",
+                "And",
+                "But",
+                "When",
+                "If",
+                "Then",
+                "So",
+                "White",
+                "Black",
+            )
+        ):
             theirs = [full for full in names.full if last in full.split()]
-            if len(theirs) == 1 and len(theirs[0].split()) > 1 and f"{first} {last}" != theirs[0] and names.counted.get(first.lower(), 0) == 0:
-                yield Doubt(found.start(), found.end(), "prose-name", f"The game: line has {theirs[0]}.", theirs[0])
+            if (
+                len(theirs) == 1
+                and len(theirs[0].split()) > 1
+                and f"{first} {last}" != theirs[0]
+                and names.counted.get(first.lower(), 0) == 0
+            ):
+                yield Doubt(
+                    found.start(), found.end(), "prose-name", f"The game: line has {theirs[0]}.", theirs[0]
+                )
     for found in _TITLED.finditer(text):
         name = found["name"].split()[-1]
         firsts = {full.split()[0] for full in names.full if len(full.split()) > 1}
         if name in firsts or (name not in names.known and names.counted.get(name, 0) < 2):
-            yield Doubt(found.start("name"), found.end("name"), "prose-name", f"No {found['name']} is named in the game: line.")
+            yield Doubt(
+                found.start("name"),
+                found.end("name"),
+                "prose-name",
+                f"No {found['name']} is named in the game: line.",
+            )
     for found in _IS.finditer(text):
         side, name = (found["side"], found["name"]) if found["side"] else (found["side2"], found["name2"])
-        whole = [name_ for name_ in (game.white if side.lower() == "white" else game.black for game in names.games)]
+        whole = [
+            name_ for name_ in (game.white if side.lower() == "white" else game.black for game in names.games)
+        ]
         word = name.split()[0]
-        if word in ("White", "Black", "He", "She", "It", "Who", "That", "This", "There", "Tonight", "Now", "Nobody"):
+        if word in (
+            "White",
+            "Black",
+            "He",
+            "She",
+            "It",
+            "Who",
+            "That",
+            "This",
+            "There",
+            "Tonight",
+            "Now",
+            "Nobody",
+        ):
             continue
         if found["side"] is None and word not in names.known:
             continue
         if not any(set(name.split()) & set(full.split()) for full in whole):
-            yield Doubt(found.start(), found.end(), "prose-name", f"The game: line has {' and '.join(whole)} as {side.capitalize()}.")
+            yield Doubt(
+                found.start(),
+                found.end(),
+                "prose-name",
+                f"The game: line has {' and '.join(whole)} as {side.capitalize()}.",
+            )
 
 
 def _common(word: str, text: str, at: int, names: Names) -> bool:
@@ -109,7 +184,11 @@ def _near(word: str, known: set[str]) -> str:
             far = OSA.distance(word, name)
             if far == 2 and word[0] != name[0]:
                 continue
-            if far <= (1 if len(name) < 5 else 2) and far < len(name) / 2 and word.casefold() != name.casefold() + "s":
+            if (
+                far <= (1 if len(name) < 5 else 2)
+                and far < len(name) / 2
+                and word.casefold() != name.casefold() + "s"
+            ):
                 return name
     return ""
 
@@ -124,7 +203,10 @@ def result_doubts(elements: Sequence[Told], boards: Boards) -> Iterator[Fault]:
             if isinstance(later, ToldGame):
                 break
             if isinstance(later, ToldBeat) and later.after.root == one.place.root:
-                if later.after.moves[: len(one.place.moves)] == one.place.moves and len(later.after.moves) > 1:
+                if (
+                    later.after.moves[: len(one.place.moves)] == one.place.moves
+                    and len(later.after.moves) > 1
+                ):
                     board = boards.of(later.after)
         if board is None:
             continue
@@ -150,5 +232,3 @@ def _against(board: chess.Board, result: str) -> str:
 def told_flat(body: Sequence[Told]) -> list[Told]:
     """The elements of the main line; what stands in blocks is left out."""
     return [one for one in body if not isinstance(one, ToldBlock)]
-
-

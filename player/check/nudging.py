@@ -20,7 +20,9 @@ _CASTLES = re.compile(r"^(?:White|Black)?\s*castles?\b", re.IGNORECASE)
 _LOOK = re.compile(r"\b(?:[Ll]ook|[Ss]quares?|[Ll]ine from|[Ff]ile|[Rr]ank)\b")
 _SQUARE = re.compile(rf"\b{SQUARE}\b")
 _FILE = re.compile(r"\b(?P<file>[a-h])-file\b")
-_MEN = re.compile(rf"\b(?P<wing>kingside |queenside )?(?P<kind>{KIND})s?\b(?!'s (?:side|pawn|wing))", re.IGNORECASE)
+_MEN = re.compile(
+    rf"\b(?P<wing>kingside |queenside )?(?P<kind>{KIND})s?\b(?!'s (?:side|pawn|wing))", re.IGNORECASE
+)
 _COUNT = re.compile(r"^(?:It is |There are |Yes[:,] |Just |Only )?(?P<number>[A-Za-z]+|\d{1,2})\b")
 
 
@@ -57,12 +59,27 @@ def _told_move(passage: Passage, board: chess.Board, move: chess.Move) -> Iterat
     kind = KINDS[found["kind"].lower()]
     kinds = {board.piece_type_at(move.from_square), move.promotion}
     if kind not in kinds:
-        yield Doubt(found.start("kind"), found.end("kind"), "prose-answer", f"The answer is {san}, not a move of the {found['kind'].lower()}.")
+        yield Doubt(
+            found.start("kind"),
+            found.end("kind"),
+            "prose-answer",
+            f"The answer is {san}, not a move of the {found['kind'].lower()}.",
+        )
     squares = {move.from_square} if found["how"].lower() == "from" else {move.to_square}
     if chess.parse_square(found["square"].lower()) not in squares:
-        yield Doubt(found.start("square"), found.end("square"), "prose-answer", f"The answer is {san}, which does not go to {found['square']}.")
+        yield Doubt(
+            found.start("square"),
+            found.end("square"),
+            "prose-answer",
+            f"The answer is {san}, which does not go to {found['square']}.",
+        )
     if found["origin"] and chess.parse_square(found["origin"].lower()) != move.from_square:
-        yield Doubt(found.start("origin"), found.end("origin"), "prose-answer", f"The answer is {san}, which does not begin on {found['origin']}.")
+        yield Doubt(
+            found.start("origin"),
+            found.end("origin"),
+            "prose-answer",
+            f"The answer is {san}, which does not begin on {found['origin']}.",
+        )
     if found["how"].lower() in ("takes", "captures") and not board.is_capture(move):
         yield Doubt(found.start("how"), found.end("how"), "prose-capture", f"{san} takes nothing.")
     if found["check"] and not board.gives_check(move):
@@ -71,7 +88,12 @@ def _told_move(passage: Passage, board: chess.Board, move: chess.Move) -> Iterat
 
 def _area(passage: Passage, board: chess.Board, after: chess.Board, move: chess.Move) -> Iterator[Doubt]:
     """Squares and files that a nudge points to have to do with the answer."""
-    squares = {move.from_square, move.to_square, *after.attacks(move.to_square), *board.attacks(move.from_square)}
+    squares = {
+        move.from_square,
+        move.to_square,
+        *after.attacks(move.to_square),
+        *board.attacks(move.from_square),
+    }
     piece = after.piece_at(move.to_square)
     if piece is not None:
         empty = chess.Board(None)
@@ -80,17 +102,42 @@ def _area(passage: Passage, board: chess.Board, after: chess.Board, move: chess.
     squares |= set(chess.SquareSet(chess.between(move.from_square, move.to_square)))
     if board.is_castling(move):
         row = chess.square_rank(move.from_square)
-        squares |= {chess.square(file, row) for file in (range(4, 8) if chess.square_file(move.to_square) > 4 else range(5))}
+        squares |= {
+            chess.square(file, row)
+            for file in (range(4, 8) if chess.square_file(move.to_square) > 4 else range(5))
+        }
     squares |= set(chess.SquareSet(chess.ray(move.from_square, move.to_square)))
-    squares |= {square for square in chess.SQUARES for end in (move.from_square, move.to_square) if chess.square_distance(square, end) <= 1}
+    squares |= {
+        square
+        for square in chess.SQUARES
+        for end in (move.from_square, move.to_square)
+        if chess.square_distance(square, end) <= 1
+    }
     for found in _SQUARE.finditer(passage.text):
         if chess.parse_square(found[0]) not in squares:
-            yield Doubt(found.start(), found.end(), "prose-nudge", f"{found[0]} has little to do with the answer, {passage.answer.san if passage.answer else ''}.")
+            yield Doubt(
+                found.start(),
+                found.end(),
+                "prose-nudge",
+                f"{found[0]} has little to do with the answer,"
+                f" {passage.answer.san if passage.answer else ''}.",
+            )
     files = {chess.square_file(square) for square in (move.from_square, move.to_square)}
     wide = files | {file + step for file in files for step in (-1, 1)}
     for found in _FILE.finditer(passage.text):
-        if "abcdefgh".index(found["file"]) not in (files if passage.text.startswith("Look") and "between" not in passage.text and "from the" not in passage.text else wide):
-            yield Doubt(found.start(), found.end(), "prose-nudge", f"The answer, {passage.answer.san if passage.answer else ''}, is not on the {found[0]}.")
+        if "abcdefgh".index(found["file"]) not in (
+            files
+            if passage.text.startswith("Look")
+            and "between" not in passage.text
+            and "from the" not in passage.text
+            else wide
+        ):
+            yield Doubt(
+                found.start(),
+                found.end(),
+                "prose-nudge",
+                f"The answer, {passage.answer.san if passage.answer else ''}, is not on the {found[0]}.",
+            )
 
 
 def _men(passage: Passage, board: chess.Board, move: chess.Move) -> Iterator[Doubt]:
@@ -101,11 +148,21 @@ def _men(passage: Passage, board: chess.Board, move: chess.Move) -> Iterator[Dou
     named = list(_MEN.finditer(passage.text))
     if named and not any(KINDS[found["kind"].lower()] in moved for found in named):
         first = named[0]
-        yield Doubt(first.start("kind"), first.end("kind"), "prose-nudge", f"The answer, {passage.answer.san if passage.answer else ''}, moves no {first['kind'].lower()}.")
+        yield Doubt(
+            first.start("kind"),
+            first.end("kind"),
+            "prose-nudge",
+            f"The answer, {passage.answer.san if passage.answer else ''}, moves no {first['kind'].lower()}.",
+        )
     for found in named:
         half = (found["wing"] or "").strip().lower()
         if half and (chess.square_file(move.from_square) > 3) != (half == "kingside"):
-            yield Doubt(found.start("wing"), found.end("wing") - 1, "prose-wing", f"The man that moves stands on the other side.")
+            yield Doubt(
+                found.start("wing"),
+                found.end("wing") - 1,
+                "prose-wing",
+                "The man that moves stands on the other side.",
+            )
 
 
 def _reason(passage: Passage) -> Iterator[Doubt]:
@@ -117,11 +174,18 @@ def _reason(passage: Passage) -> Iterator[Doubt]:
         found = _COUNT.match(passage.text)
         number = _number(found["number"]) if found else None
         if found and number is not None and str(number) not in question.answers:
-            yield Doubt(found.start("number"), found.end("number"), "prose-count", f"The answer is {question.answers[0]}.")
+            yield Doubt(
+                found.start("number"),
+                found.end("number"),
+                "prose-count",
+                f"The answer is {question.answers[0]}.",
+            )
     if question.kind == "square":
         squares = list(_SQUARE.finditer(passage.text))
         if squares and not {found[0] for found in squares} & set(question.answers):
-            yield Doubt(squares[0].start(), squares[0].end(), "prose-answer", f"The answer is {question.answers[0]}.")
+            yield Doubt(
+                squares[0].start(), squares[0].end(), "prose-answer", f"The answer is {question.answers[0]}."
+            )
 
 
 def _number(word: str) -> int | None:

@@ -27,7 +27,18 @@ from player.script.told import (
 )
 
 Role = Literal[
-    "told", "part", "title", "back", "idea", "question", "also", "reply", "otherwise", "because", "nudge", "choice"
+    "told",
+    "part",
+    "title",
+    "back",
+    "idea",
+    "question",
+    "also",
+    "reply",
+    "otherwise",
+    "because",
+    "nudge",
+    "choice",
 ]
 _NEAR = 3
 
@@ -135,7 +146,10 @@ class Where:
 def _loose(text: str) -> str:
     """A pattern for some words with any blanks, escapes and stars between them."""
     pieces = re.findall(r"\s+|\w+|.", text)
-    return "".join(r"[\s*]+" if piece.isspace() else r"\\?" * (not piece.isalnum()) + re.escape(piece) for piece in pieces)
+    return "".join(
+        r"[\s*]+" if piece.isspace() else r"\\?" * (not piece.isalnum()) + re.escape(piece)
+        for piece in pieces
+    )
 
 
 def passages_of(body: Sequence[Told], outer: Place | None = None) -> Iterator[Passage]:
@@ -220,7 +234,7 @@ def _question(one: ToldQuestion, ahead: tuple[Turn, ...], outer: Place | None) -
     answer = one.answer or _in_words(one)
 
     def made(text: Text, role: Role, spot: Spot = one.spot, **known: object) -> Passage:
-        return _passage(text, role, spot, one.place, ahead, outer, question=one, answer=answer, **known)
+        return _passage(text, role, spot, one.place, ahead, outer, (), question=one, answer=answer, **known)
 
     yield made(one.text, "question")
     for role, replies in (("also", one.also), ("reply", one.replies)):
@@ -255,7 +269,15 @@ def _reply(
     first = reply.places[0] if reply.places else one.place
     answered = (one.answer.after,) if one.answer else ()
     made = _passage(
-        reply.text, role, reply.spot, first, ahead, outer, (one.place, *answered), question=one, answer=one.answer
+        reply.text,
+        role,
+        reply.spot,
+        first,
+        ahead,
+        outer,
+        (one.place, *answered),
+        question=one,
+        answer=one.answer,
     )
     moves = one.kind == "move"
     return Passage(

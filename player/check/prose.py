@@ -43,13 +43,20 @@ def prose_doubts(source: str, told: ToldLesson, found: Iterable[Fault] = ()) -> 
                 continue
             seen.append((doubt.start, doubt.end))
             spot = where.spot(passage, doubt.start, doubt.end)
-            if any(line == spot.line and start < spot.column + spot.width and spot.column < end for line, start, end in known):
+            if any(
+                line == spot.line and start < spot.column + spot.width and spot.column < end
+                for line, start, end in known
+            ):
                 continue
             yield Fault(spot.line, spot.column, spot.width, "query", doubt.code, doubt.message, doubt.fix)
 
 
 def _doubts(
-    passage: Passage, boards: Boards, side: str, names: Names, claimed: Claimed,
+    passage: Passage,
+    boards: Boards,
+    side: str,
+    names: Names,
+    claimed: Claimed,
     named: dict[int, set[str]],
 ) -> Iterator[Doubt]:
     yield from name_doubts(passage, names)

@@ -12,8 +12,29 @@ KIND = "pawn|knight|bishop|rook|queen|king"
 COUNTS = {
     word: number
     for number, word in enumerate(
-        "no one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
-        "seventeen eighteen nineteen twenty".split()
+        [
+            "no",
+            "one",
+            "two",
+            "three",
+            "four",
+            "five",
+            "six",
+            "seven",
+            "eight",
+            "nine",
+            "ten",
+            "eleven",
+            "twelve",
+            "thirteen",
+            "fourteen",
+            "fifteen",
+            "sixteen",
+            "seventeen",
+            "eighteen",
+            "nineteen",
+            "twenty",
+        ]
     )
 } | {"nobody": 0, "nothing": 0, "none": 0, "a": 1, "an": 1, "single": 1, "both": 2, "once": 1, "twice": 2}
 COUNT = r"no|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|\d{1,2}"
@@ -22,13 +43,15 @@ MAN_ON = re.compile(
     rf"\b(?P<owner>(?:white|black)(?:'s)?|our|my|your|his|her|their|its|the|that|this|a|an|only|other)?"
     rf"\s?(?:own |light-squared |dark-squared |wedge |single |lone )*(?:(?P<color>white|black)(?:'s)? )?"
     rf"(?:(?P<file>[a-h])-)?(?P<kind>{KIND})s? "
-    rf"(?:which |that |who )?(?:now )?(?P<link>(?:is |are |was |were |stands? |sits? |stood |sat |waits? |lives? )?(?:on|at|of|from)|left on) "
+    rf"(?:which |that |who )?(?:now )?(?P<link>(?:is |are |was |were |stands? |sits? |stood |sat |waits?"
+    rf" |lives? )?(?:on|at|of|from)|left on) "
     rf"(?P<square>{SQUARE})\b(?P<also>(?:,? (?:and|or) (?:on )?{SQUARE}\b)*)",
     re.IGNORECASE,
 )
 MAN_TO = re.compile(
     rf"\b(?:(?P<color>white|black)(?:'s)? )?(?P<kind>{KIND})(?: from (?P<origin>{SQUARE}))? "
-    rf"(?P<verb>(?:steps |jumps |goes |comes |moves |drops |back |hops |returns |had gone |steps back |drops back |retreats )*to|takes(?: on)?|captures(?: on)?) "
+    rf"(?P<verb>(?:steps |jumps |goes |comes |moves |drops |back |hops |returns |had gone |steps back |drops"
+    rf" back |retreats )*to|takes(?: on)?|captures(?: on)?) "
     rf"(?P<square>{SQUARE})\b",
     re.IGNORECASE,
 )
@@ -36,7 +59,8 @@ HYPOTHETICAL = re.compile(
     r"\b(?:if|would|could|should|might|may|can|cannot|imagine|suppose|picture|wants?|wanted|dreams?|wish\w*|"
     r"hop\w*|later|next|when|once|unless|until|till|will|shall|instead|ever|plans?|planned|ideas?|towards?|"
     r"threat\w*|about|ready|prepar\w*|soon|else|without|before|after|never|not|no longer|like|almost|"
-    r"let|wherever|whoever|whenever|ought|must|had|were|rather|than|nobody|another|going|once more)\b|n't\b|'ll\b|'d\b|\?",
+    r"let|wherever|whoever|whenever|ought|must|had|were|rather|than|nobody|another|going|once"
+    r" more)\b|n't\b|'ll\b|'d\b|\?",
     re.IGNORECASE,
 )
 DENIED = re.compile(

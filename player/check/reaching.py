@@ -14,12 +14,22 @@ from player.check.standing import can_reach, history
 from player.facts.place import Place
 
 _SQUARE = re.compile(rf"(?<![\w{{=-]){SQUARE}\b(?!-)")
-_TAKES_ON = re.compile(rf"\b(?:takes?|taking|took|taken|captures?|recaptures?|trades?|traded|exchanged?|exchanges) (?:back )?(?:on )?(?P<square>{SQUARE})\b(?! (?:from|away|out of))", re.IGNORECASE)
-_PUSH = re.compile(rf"\bpush(?:es|ed|ing)?,? (?:on |further |once more )?to (?P<square>{SQUARE})\b", re.IGNORECASE)
+_TAKES_ON = re.compile(
+    r"\b(?:takes?|taking|took|taken|captures?|recaptures?|trades?|traded|exchanged?|exchanges) (?:back"
+    rf" )?(?:on )?(?P<square>{SQUARE})\b(?! (?:from|away|out of))",
+    re.IGNORECASE,
+)
+_PUSH = re.compile(
+    rf"\bpush(?:es|ed|ing)?,? (?:on |further |once more )?to (?P<square>{SQUARE})\b", re.IGNORECASE
+)
 _CAME = re.compile(r"\b(?:left|from|since|off|home on|began on) $", re.IGNORECASE)
-_COMES = re.compile(r"\b(?:no|prefers?|plays?|played|push|pushes|steps?|moves?|goes|go|to|or|and|with|on|for|at|in) $", re.IGNORECASE)
+_COMES = re.compile(
+    r"\b(?:no|prefers?|plays?|played|push|pushes|steps?|moves?|goes|go|to|or|and|with|on|for|at|in) $",
+    re.IGNORECASE,
+)
 _THE = re.compile(
-    rf"\b(?:the|his|her|our|your|my|their|White's|Black's) (?:own |white |black |other |same |only )*(?P<kind>{KIND})s?\b(?!'s pawn|'s (?:side|wing|flank))(?!-)",
+    r"\b(?:the|his|her|our|your|my|their|White's|Black's) (?:own |white |black |other |same |only"
+    rf" )*(?P<kind>{KIND})s?\b(?!'s pawn|'s (?:side|wing|flank))(?!-)",
     re.IGNORECASE,
 )
 
@@ -35,20 +45,38 @@ def reaching_doubts(passage: Passage, boards: Boards, named: dict[int, set[str]]
         square = chess.parse_square(found["square"].lower())
         if denied(text, found.start()) or any(found.start() <= at < found.end() for at, _ in passage.turns):
             continue
-        if not any(can_reach(board, square, kind, takes=True) for board in around for kind in chess.PIECE_TYPES):
+        if not any(
+            can_reach(board, square, kind, takes=True) for board in around for kind in chess.PIECE_TYPES
+        ):
             if not any(_landed(place, square) for place in (*passage.places(), *history(passage)[:4])):
-                yield Doubt(found.start(), found.end(), "prose-capture", f"Nothing can be taken on {found['square']} here.")
+                yield Doubt(
+                    found.start(),
+                    found.end(),
+                    "prose-capture",
+                    f"Nothing can be taken on {found['square']} here.",
+                )
     for found in _PUSH.finditer(text):
         square = chess.parse_square(found["square"].lower())
         if not any(can_reach(board, square, chess.PAWN) for board in around) and not any(
             _landed(place, square) for place in (*passage.places(), *history(passage))
         ):
-            yield Doubt(found.start(), found.end(), "prose-man", f"No pawn can be pushed to {found['square']} here.")
+            yield Doubt(
+                found.start(), found.end(), "prose-man", f"No pawn can be pushed to {found['square']} here."
+            )
     standing = around + [boards.of(place) for place in history(passage)[:2]]
-    kinds = {kind for kind in chess.PIECE_TYPES if any(board.pieces_mask(kind, True) | board.pieces_mask(kind, False) for board in standing)}
+    kinds = {
+        kind
+        for kind in chess.PIECE_TYPES
+        if any(board.pieces_mask(kind, True) | board.pieces_mask(kind, False) for board in standing)
+    }
     for found in _THE.finditer(text):
         if KINDS[found["kind"].lower()] not in kinds and not supposed(text, *found.span(), wide=True):
-            yield Doubt(found.start("kind"), found.end("kind"), "prose-man", f"There is no {found['kind'].lower()} on the board here.")
+            yield Doubt(
+                found.start("kind"),
+                found.end("kind"),
+                "prose-man",
+                f"There is no {found['kind'].lower()} on the board here.",
+            )
     yield from _odd(passage, boards, around, named)
 
 
@@ -79,14 +107,25 @@ def _odd(
         lead = passage.text[: found.start()]
         if lead.lower().endswith("no "):
             continue
-        if _CAME.search(lead) and any(square in _ends(place) for place in history(passage) + [passage.before]):
+        if _CAME.search(lead) and any(
+            square in _ends(place) for place in history(passage) + [passage.before]
+        ):
             continue
-        if (_COMES.search(lead) or not lead) and any(move.to_square == square for move in boards.of(passage.at(found.start())).legal_moves):
+        if (_COMES.search(lead) or not lead) and any(
+            move.to_square == square for move in boards.of(passage.at(found.start())).legal_moves
+        ):
             continue
         lines = range(passage.spot.line - 12, passage.spot.line + 16)
-        if any(found[0] in squares for line in lines if line != passage.spot.line for squares in (named.get(line, ()),)):
+        if any(
+            found[0] in squares
+            for line in lines
+            if line != passage.spot.line
+            for squares in (named.get(line, ()),)
+        ):
             continue
-        yield Doubt(found.start(), found.end(), "prose-square", f"Nothing told near here has to do with {found[0]}.")
+        yield Doubt(
+            found.start(), found.end(), "prose-square", f"Nothing told near here has to do with {found[0]}."
+        )
 
 
 def _known(passage: Passage, boards: Boards, around: list[chess.Board]) -> chess.SquareSet:
@@ -106,7 +145,9 @@ def _known(passage: Passage, boards: Boards, around: list[chess.Board]) -> chess
             known |= empty.attacks(move.to_square)
             known |= boards.of(place).attacks(move.from_square)
     for _, shown in passage.marks:
-        known |= chess.SquareSet([chess.parse_square(name) for mark in shown.marks for name in (mark.square, mark.to) if name])
+        known |= chess.SquareSet(
+            [chess.parse_square(name) for mark in shown.marks for name in (mark.square, mark.to) if name]
+        )
     for found in re.finditer(rf"\b(?:({KIND})|(wedge))s?\b", passage.text, re.IGNORECASE):
         kind = KINDS[(found[1] or "pawn").lower()]
         for board in around:

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 
 import chess
 
-from player.check.doubt import Doubt
 from player.check.counting import balance
+from player.check.doubt import Doubt
 from player.check.passages import Boards, Passage
 from player.check.prose_words import denied, supposed
 from player.facts.exchange import best_gain, gain_of
@@ -17,37 +17,64 @@ from player.facts.refute import refutation
 from player.facts.results import result_known
 
 _LOSES = re.compile(
-    r"\b(?:loses|drops|gives away|costs(?: you| us| him)?|throws away|hangs|sheds) (?P<what>a pawn|a piece|a knight|a bishop|a rook|the exchange|the queen|a queen|material|(?:the|your|our) (?:pawn|knight|bishop|rook|queen))\b",
+    r"\b(?:loses|drops|gives away|costs(?: you| us| him)?|throws away|hangs|sheds) (?P<what>a pawn|a piece|a"
+    r" knight|a bishop|a rook|the exchange|the queen|a queen|material|(?:the|your|our)"
+    r" (?:pawn|knight|bishop|rook|queen))\b",
     re.IGNORECASE,
 )
-_WINS = re.compile(r"\bwins (?P<what>a pawn|a piece|a knight|a bishop|a rook|the exchange|the queen|material)\b", re.IGNORECASE)
-_DRAW = re.compile(r"(?:^|[.:,;] )(?:a draw|it is a draw|(?:it is )?only a draw|that draws|and it is a draw|and draws)\b", re.IGNORECASE)
-_WON = re.compile(r"(?:^|[.:,;] )(?:also winning|that wins too|it wins too|it wins|also wins)\b", re.IGNORECASE)
+_WINS = re.compile(
+    r"\bwins (?P<what>a pawn|a piece|a knight|a bishop|a rook|the exchange|the queen|material)\b",
+    re.IGNORECASE,
+)
+_DRAW = re.compile(
+    r"(?:^|[.:,;] )(?:a draw|it is a draw|(?:it is )?only a draw|that draws|and it is a draw|and draws)\b",
+    re.IGNORECASE,
+)
+_WON = re.compile(
+    r"(?:^|[.:,;] )(?:also winning|that wins too|it wins too|it wins|also wins)\b", re.IGNORECASE
+)
 _FEW = 1_200
 
 
 def reply_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
     """Doubts about what a reply says a move loses, wins or draws."""
     question = passage.question
-    if passage.role not in ("reply", "also") or question is None or question.kind != "move" or not passage.replied:
+    if (
+        passage.role not in ("reply", "also")
+        or question is None
+        or question.kind != "move"
+        or not passage.replied
+    ):
         return
     text = passage.text
     for found in _LOSES.finditer(text):
         if denied(text, found.start()) or supposed(text, *found.span()):
             continue
         if not any(_loses(passage, place, boards) for place in passage.replied):
-            yield Doubt(found.start(), found.end(), "prose-reply", f"You say that it loses {found['what']}; by captures nothing is lost.")
+            yield Doubt(
+                found.start(),
+                found.end(),
+                "prose-reply",
+                f"You say that it loses {found['what']}; by captures nothing is lost.",
+            )
     for found in _WINS.finditer(text):
         if denied(text, found.start()) or supposed(text, *found.span()):
             continue
         if not any(_wins(passage, place, boards) for place in passage.replied):
-            yield Doubt(found.start(), found.end(), "prose-reply", f"You say that it wins {found['what']}; by captures nothing is won.")
+            yield Doubt(
+                found.start(),
+                found.end(),
+                "prose-reply",
+                f"You say that it wins {found['what']}; by captures nothing is won.",
+            )
     for pattern, wanted in ((_DRAW, 0), (_WON, 1)):
         for found in pattern.finditer(text):
             for place in passage.replied:
                 known = _known(place, boards)
                 if known is not None and known != wanted:
-                    name = {0: "a draw", 1: "won for the one who moved", -1: "lost for the one who moved"}[known]
+                    name = {0: "a draw", 1: "won for the one who moved", -1: "lost for the one who moved"}[
+                        known
+                    ]
                     yield Doubt(found.start(), found.end(), "prose-reply", f"With best play this is {name}.")
                     break
 

@@ -12,7 +12,9 @@ from player.check.passages import Boards, Passage
 from player.check.prose_words import KINDS, MAN_ON, MAN_TO, clause, supposed
 from player.facts.place import Place
 
-_PAST = re.compile(r"\b(?:from|left|was|were|had|stood|sat|began|started|used|once|gone|yet)\b", re.IGNORECASE)
+_PAST = re.compile(
+    r"\b(?:from|left|was|were|had|stood|sat|began|started|used|once|gone|yet)\b", re.IGNORECASE
+)
 _ANY = frozenset({"a", "an", "only", "other", "another", "no", "any"})
 
 
@@ -43,13 +45,22 @@ def _standing(passage: Passage, boards: Boards, found: re.Match[str], side: str)
         return None
     if found["link"].endswith("at") and owner in _ANY:
         return None
-    if found["file"] and "abcdefgh".index(found["file"].lower()) != chess.square_file(square) and found["link"].endswith("on"):
+    if (
+        found["file"]
+        and "abcdefgh".index(found["file"].lower()) != chess.square_file(square)
+        and found["link"].endswith("on")
+    ):
         pass
     link = found["link"].lower()
     past = link.endswith("from") or link == "left on" or link.startswith(("was", "were", "stood", "sat"))
     start, end = clause(text, *found.span())
     past = past or bool(_PAST.search(text[start : found.start()]) or _PAST.search(text[found.end() : end]))
-    loose = supposed(text, *found.span(), wide=True) or passage.role in ("nudge", "otherwise", "back", "title")
+    loose = supposed(text, *found.span(), wide=True) or passage.role in (
+        "nudge",
+        "otherwise",
+        "back",
+        "title",
+    )
     if passage.role == "question" and passage.question and passage.question.kind != "move":
         loose = False
     around = [boards.of(place) for place in passage.places()]
@@ -68,10 +79,19 @@ def _standing(passage: Passage, boards: Boards, found: re.Match[str], side: str)
     ):
         return None
     here = boards.of(passage.at(found.start())).piece_at(square)
-    name = f"{chess.COLOR_NAMES[color]} {found['kind'].lower()}" if color is not None else found["kind"].lower()
-    there = f"a {chess.COLOR_NAMES[here.color]} {chess.piece_name(here.piece_type)} stands there" if here else "the square is empty"
+    name = (
+        f"{chess.COLOR_NAMES[color]} {found['kind'].lower()}" if color is not None else found["kind"].lower()
+    )
+    there = (
+        f"a {chess.COLOR_NAMES[here.color]} {chess.piece_name(here.piece_type)} stands there"
+        if here
+        else "the square is empty"
+    )
     return Doubt(
-        found.start("kind"), found.end("square"), "prose-man", f"No {name} stands on {found['square']} here: {there}."
+        found.start("kind"),
+        found.end("square"),
+        "prose-man",
+        f"No {name} stands on {found['square']} here: {there}.",
     )
 
 

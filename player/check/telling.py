@@ -15,7 +15,8 @@ from player.facts.place import Place
 _TAKES = re.compile(
     r"\b(?:(?:takes?|took|taking|captures?|captured|capturing|snaps? off|grabs?)"
     r"(?= (?:back\b|on [a-h][1-8]\b|[a-h][1-8]\b|it\b|him\b|(?:the|a|his|her|our|this|that|white's|black's) "
-    r"(?:[\w]+ )?(?:[a-h]-)?(?:pawn|knight|bishop|rook|queen|man|piece)\b|with (?:the|his|our|a)\b))|recaptur\w+)",
+    r"(?:[\w]+ )?(?:[a-h]-)?(?:pawn|knight|bishop|rook|queen|man|piece)\b|with"
+    r" (?:the|his|our|a)\b))|recaptur\w+)",
     re.IGNORECASE,
 )
 _CHECK = re.compile(
@@ -24,21 +25,32 @@ _CHECK = re.compile(
     re.IGNORECASE,
 )
 _MATE = re.compile(
-    r"\b(?P<not>not |no )?(?P<it>(?:is|gives?|giving|with|that's|it's) (?P<neg>not |no )?(?:a )?(?:check)?mate)\b(?! in\b)",
+    r"\b(?P<not>not |no )?(?P<it>(?:is|gives?|giving|with|that's|it's) (?P<neg>not |no )?(?:a"
+    r" )?(?:check)?mate)\b(?! in\b)",
     re.IGNORECASE,
 )
 _SIDE = re.compile(
-    r"(?:^|[,;:.—–] |\b(?:and|then|now|here|but|so|if|when|suppose|once) )(?P<who>White|Black|[Ww]e|NAMES)(?P<own>'s?)?(?= [a-z{])"
+    r"(?:^|[,;:.—–] |\b(?:and|then|now|here|but|so|if|when|suppose|once)"
+    r" )(?P<who>White|Black|[Ww]e|NAMES)(?P<own>'s?)?(?= [a-z{])"
 )
 _TO_MOVE = re.compile(
-    r"\b(?P<who>White|Black)(?: is)? (?:to move|to play)\b|\b(?:it is|it's|is it) (?P<who2>White|Black)(?:'s)? (?:turn|move|to move)\b"
+    r"\b(?P<who>White|Black)(?: is)? (?:to move|to play)\b|\b(?:it is|it's|is it)"
+    r" (?P<who2>White|Black)(?:'s)? (?:turn|move|to move)\b"
 )
-_CASTLES = re.compile(r"\bcastl\w+ (?:on the )?(?P<wing>king|queen)(?:'s )?-?\s?side|\bcastl\w+ (?P<short>short|long)\b", re.IGNORECASE)
+_CASTLES = re.compile(
+    r"\bcastl\w+ (?:on the )?(?P<wing>king|queen)(?:'s )?-?\s?side|\bcastl\w+ (?P<short>short|long)\b",
+    re.IGNORECASE,
+)
 _CUT = re.compile(r"[,;:.!?](?= )")
-_BUT = re.compile(r"\b(?:so|but|while|after|because|when|if|since|though|as|for|before|until|against|our|he|she|they)\b", re.IGNORECASE)
+_BUT = re.compile(
+    r"\b(?:so|but|while|after|because|when|if|since|though|as|for|before|until|against|our|he|she|they)\b",
+    re.IGNORECASE,
+)
 
 
-def telling_doubts(passage: Passage, boards: Boards, side: str, players: Mapping[str, bool]) -> Iterator[Doubt]:
+def telling_doubts(
+    passage: Passage, boards: Boards, side: str, players: Mapping[str, bool]
+) -> Iterator[Doubt]:
     """Doubts about what the words of a passage say of its moves."""
     if passage.role in ("idea", "part"):
         return
@@ -93,11 +105,23 @@ def _movers(passage: Passage, boards: Boards, side: str, players: Mapping[str, b
         rest = lead.lstrip()[said.end() :]
         who = _colour(said["who"], side, players)
         mover = boards.of(turn.before).turn
-        if who is None or who == mover or said["own"] or _BUT.search(rest) or (supposed(text, shift + said.start("who"), shift + said.end("who")) and not re.match(r" (?:would|could|might|may) ", rest)):
+        if (
+            who is None
+            or who == mover
+            or said["own"]
+            or _BUT.search(rest)
+            or (
+                supposed(text, shift + said.start("who"), shift + said.end("who"))
+                and not re.match(r" (?:would|could|might|may) ", rest)
+            )
+        ):
             continue
         own = chess.COLOR_NAMES[mover].capitalize()
         yield Doubt(
-            shift + said.start("who"), shift + said.end("who"), "prose-side", f"{turn.san} is a move of {own}."
+            shift + said.start("who"),
+            shift + said.end("who"),
+            "prose-side",
+            f"{turn.san} is a move of {own}.",
         )
     if passage.role == "title" and passage.ahead:
         found = pattern.search(text)
@@ -105,7 +129,9 @@ def _movers(passage: Passage, boards: Boards, side: str, players: Mapping[str, b
         first_turns = passage.ahead[:2]
         if found and who is not None and boards.of(first_turns[0].before).turn != who:
             yield Doubt(
-                found.start("who"), found.end("who"), "prose-side",
+                found.start("who"),
+                found.end("who"),
+                "prose-side",
                 f"The first move told here is {first_turns[0].san}, a move of {'Black' if who else 'White'}.",
             )
 
@@ -122,10 +148,19 @@ def _takes_back(passage: Passage, boards: Boards) -> Iterator[Doubt]:
     """In a reply, "Black takes back": the one who takes is not the one who has just moved."""
     if passage.role not in ("reply", "also") or passage.turns or not passage.replied:
         return
-    for found in re.finditer(r"\b(White|Black) (?:takes (?:back|it)|may (?:still )?take|can take|recaptures|answers|replies|is given)\b", passage.text):
+    for found in re.finditer(
+        r"\b(White|Black) (?:takes (?:back|it)|may (?:still )?take|can take|recaptures|answers|replies|is"
+        r" given)\b",
+        passage.text,
+    ):
         color = found[1] == "White"
         if all(boards.of(place).turn != color for place in passage.replied):
-            yield Doubt(found.start(1), found.end(1), "prose-side", f"After this move it is {'Black' if color else 'White'} who answers.")
+            yield Doubt(
+                found.start(1),
+                found.end(1),
+                "prose-side",
+                f"After this move it is {'Black' if color else 'White'} who answers.",
+            )
 
 
 def _captures(passage: Passage, boards: Boards) -> Iterator[Doubt]:
@@ -138,19 +173,23 @@ def _captures(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         told = [(at, turn) for at, turn in passage.turns if first <= at <= last]
         if passage.role in ("reply", "also", "because", "nudge", "otherwise", "question", "choice"):
             continue
-        if not told and passage.role == "title" and not supposed(text[3:], found.start() - 3, found.end() - 3):
+        if (
+            not told
+            and passage.role == "title"
+            and not supposed(text[3:], found.start() - 3, found.end() - 3)
+        ):
             told = [(0, turn) for turn in passage.ahead[:2]]
         if supposed(text, *found.span()) and passage.role != "title":
             continue
         if not told:
             continue
-        near = [turn for at, turn in told if at >= found.start()][:1] + [turn for at, turn in told if at < found.start()][-1:]
+        near = [turn for at, turn in told if at >= found.start()][:1] + [
+            turn for at, turn in told if at < found.start()
+        ][-1:]
         if passage.role == "title":
             near = [turn for _, turn in told]
         if not any("x" in turn.san for turn in near):
-            yield Doubt(
-                found.start(), found.end(), "prose-capture", f"{near[0].san} takes nothing."
-            )
+            yield Doubt(found.start(), found.end(), "prose-capture", f"{near[0].san} takes nothing.")
 
 
 def _checks(passage: Passage, boards: Boards) -> Iterator[Doubt]:
@@ -162,29 +201,46 @@ def _checks(passage: Passage, boards: Boards) -> Iterator[Doubt]:
             no = bool(found["not"] or (name == "mate" and found["neg"]))
             wide = name == "mate" or passage.role not in ("nudge",)
             sure = re.search(r"(?:^|with |\w\+?,? is |gives )$", text[: found.start("it")], re.IGNORECASE)
-            if not no and supposed(text, *found.span(), wide=wide) and not (sure and not supposed(text, *found.span())):
+            if (
+                not no
+                and supposed(text, *found.span(), wide=wide)
+                and not (sure and not supposed(text, *found.span()))
+            ):
                 continue
             if not no and denied(text, found.start()):
                 continue
-            if found["it"].lower() in ("checks", "check") and not no and not re.search(
-                r"(?:^|with |\bis |gives |a |, |and )$", text[: found.start("it")], re.IGNORECASE
+            if (
+                found["it"].lower() in ("checks", "check")
+                and not no
+                and not re.search(
+                    r"(?:^|with |\bis |gives |a |, |and )$", text[: found.start("it")], re.IGNORECASE
+                )
             ):
                 continue
             before = [(at, turn) for at, turn in passage.turns if at <= found.start()]
             tight = before and re.fullmatch(
-                r"\S*,? ?(?:and )?(?:with|is|gives|it is|and it is|now|a|\s)*", text[before[-1][0] : found.start("it")].partition(" ")[2] or ""
+                r"\S*,? ?(?:and )?(?:with|is|gives|it is|and it is|now|a|\s)*",
+                text[before[-1][0] : found.start("it")].partition(" ")[2] or "",
             )
             moves = _moves(passage, boards)
-            marks = [board.gives_check(move) if mark == "+#" else _mates(board, move) for board, move in moves]
+            marks = [
+                board.gives_check(move) if mark == "+#" else _mates(board, move) for board, move in moves
+            ]
             if tight and not no and before[-1][1].san[-1] not in mark:
-                yield Doubt(found.start(), found.end(), f"prose-{name}", f"{before[-1][1].san} does not give {name}.")
+                yield Doubt(
+                    found.start(), found.end(), f"prose-{name}", f"{before[-1][1].san} does not give {name}."
+                )
             elif not no and moves and not any(marks) and not _now(passage, boards, mark):
                 board, move = moves[0]
                 yield Doubt(found.start(), found.end(), f"prose-{name}", f"No move told here gives {name}.")
             elif no and before and before[-1][1].san[-1] in mark and len(passage.turns) == len(before):
-                yield Doubt(found.start(), found.end(), f"prose-{name}", f"{before[-1][1].san} does give {name}.")
+                yield Doubt(
+                    found.start(), found.end(), f"prose-{name}", f"{before[-1][1].san} does give {name}."
+                )
             elif no and not before and passage.role in ("nudge", "told", "reply") and marks and marks[0]:
-                yield Doubt(found.start(), found.end(), f"prose-{name}", f"The move spoken of does give {name}.")
+                yield Doubt(
+                    found.start(), found.end(), f"prose-{name}", f"The move spoken of does give {name}."
+                )
 
 
 def _now(passage: Passage, boards: Boards, mark: str) -> bool:
@@ -204,9 +260,15 @@ def _turn(passage: Passage, boards: Boards) -> Iterator[Doubt]:
             continue
         white = (found["who"] or found["who2"]) == "White"
         places = {passage.before, passage.at(found.start()), passage.at(len(text))}
-        if passage.role in ("nudge", "because", "reply", "also", "otherwise", "back") and passage.role != "nudge":
+        if (
+            passage.role in ("nudge", "because", "reply", "also", "otherwise", "back")
+            and passage.role != "nudge"
+        ):
             places |= set(passage.places())
         if not any(boards.of(place).turn == white for place in places):
             yield Doubt(
-                found.start(), found.end(), "prose-turn", f"It is {'Black' if white else 'White'} to move here."
+                found.start(),
+                found.end(),
+                "prose-turn",
+                f"It is {'Black' if white else 'White'} to move here.",
             )

@@ -39,11 +39,21 @@ def _men(found: re.Match[str], board: chess.Board) -> list[str]:
     kind = KINDS[found["kind"].lower()]
     color = (found["color"] or "").lower()
     colors = chess.COLORS if color not in ("white", "black") else (color == "white",)
-    squares = [found["square"]] if found["square"] else [
-        chess.SQUARE_NAMES[man] for one in colors for man in board.pieces(kind, one)
+    squares = (
+        [found["square"]]
+        if found["square"]
+        else [chess.SQUARE_NAMES[man] for one in colors for man in board.pieces(kind, one)]
+    )
+    state = (
+        " ".join(found["state"].lower().split())
+        .replace("unguarded", "undefended")
+        .replace("unprotected", "undefended")
+    )
+    return [
+        f"the {color + ' ' if color in ('white', 'black') else ''}{found['kind'].lower()} on {square} is"
+        f" {state}"
+        for square in squares
     ]
-    state = " ".join(found["state"].lower().split()).replace("unguarded", "undefended").replace("unprotected", "undefended")
-    return [f"the {color + ' ' if color in ('white', 'black') else ''}{found['kind'].lower()} on {square} is {state}" for square in squares]
 
 
 def _times(word: str) -> str:
@@ -60,7 +70,9 @@ def _file(found: re.Match[str], board: chess.Board) -> list[str]:
 
 def _passed(found: re.Match[str], board: chess.Board) -> list[str]:
     side = found["side"] == "White"
-    return [f"the pawn on {chess.SQUARE_NAMES[man]} is passed" for man in board.pieces(chess.PAWN, side)] or ["the pawn on a2 is passed"]
+    return [f"the pawn on {chess.SQUARE_NAMES[man]} is passed" for man in board.pieces(chess.PAWN, side)] or [
+        "the pawn on a2 is passed"
+    ]
 
 
 def _number(word: str) -> int:
@@ -73,29 +85,83 @@ def _say(pattern: str, claims: Candidates, moved: bool = False, flags: int = re.
 
 SENTENCES: tuple[Sentence, ...] = (
     _say(
-        rf"\b(?:the |his |her |our |that )(?:(?P<color>white|black) )?(?P<kind>{KIND})(?: on (?P<square>{SQUARE}))? (?:is|stands) (?:now |still |also )?"
-        rf"(?P<state>pinned to {SQUARE}|pinned|undefended|unguarded|unprotected|attacked|passed|isolated|doubled|backward)\b(?! (?:by|from|in|on|for|only))",
+        rf"\b(?:the |his |her |our |that )(?:(?P<color>white|black) )?(?P<kind>{KIND})(?: on"
+        rf" (?P<square>{SQUARE}))? (?:is|stands) (?:now |still |also )?"
+        r"(?P<state>pinned to"
+        rf" {SQUARE}|pinned|undefended|unguarded|unprotected|attacked|passed|isolated|doubled|backward)\b(?!"
+        r" (?:by|from|in|on|for|only))",
         _men,
     ),
     _say(
-        rf"\bthe (?:(?P<color>white|black) )?(?P<kind>{KIND}) on (?P<square>{SQUARE}) is (?:only |now |still )?(?P<state>guarded (?:once|twice|three times|four times))",
-        lambda f, b: [f"the {f['kind'].lower()} on {f['square']} is guarded {_times(f['state'].lower().removeprefix('guarded '))}"],
+        rf"\bthe (?:(?P<color>white|black) )?(?P<kind>{KIND}) on (?P<square>{SQUARE}) is (?:only |now |still"
+        r" )?(?P<state>guarded (?:once|twice|three times|four times))",
+        lambda f, b: [
+            f"the {f['kind'].lower()} on {f['square']} is guarded"
+            f" {_times(f['state'].lower().removeprefix('guarded '))}"
+        ],
     ),
-    _say(rf"\b(?P<side>White|Black) attacks (?P<square>{SQUARE}) (?P<times>{_TIMES})", lambda f, b: [f"{f['side']} attacks {f['square']} {_times(f['times'].lower())}"]),
-    _say(rf"\bthe (?P<file>[a-h])-file is (?:now |still |wide )?(?P<state>open|closed|half[- ]open)\b(?: for (?P<side>White|Black))?", _file),
-    _say(rf"\b(?:it is |that is |this is |there is |is )(?:a )?mate in (?P<number>{COUNT})\b(?! later)", lambda f, b: [f"mate in {_number(f['number'])}"]),
-    _say(rf"\b(?P<side>White|Black) has (?:only |just |exactly )?(?P<number>{COUNT}) legal (?:moves?|replies|reply)\b", lambda f, b: [f"{f['side']} has {_number(f['number'])} legal moves"]),
-    _say(r"\b(?:(?P<side>White|Black) has |there is )(?:just |exactly )?(?:only one|one) legal (?:move|reply)\b", lambda f, b: ["White has 1 legal move", "Black has 1 legal move"]),
-    _say(rf"\b(?P<square>{SQUARE}) is (?:now |already )?(?:an|our|his|a perfect|the) outpost(?: for (?P<side>White|Black))?", lambda f, b: [f"{f['square']} is an outpost for {side}" for side in ([f["side"]] if f["side"] else ["White", "Black"])]),
+    _say(
+        rf"\b(?P<side>White|Black) attacks (?P<square>{SQUARE}) (?P<times>{_TIMES})",
+        lambda f, b: [f"{f['side']} attacks {f['square']} {_times(f['times'].lower())}"],
+    ),
+    _say(
+        r"\bthe (?P<file>[a-h])-file is (?:now |still |wide )?(?P<state>open|closed|half[- ]open)\b(?: for"
+        r" (?P<side>White|Black))?",
+        _file,
+    ),
+    _say(
+        rf"\b(?:it is |that is |this is |there is |is )(?:a )?mate in (?P<number>{COUNT})\b(?! later)",
+        lambda f, b: [f"mate in {_number(f['number'])}"],
+    ),
+    _say(
+        rf"\b(?P<side>White|Black) has (?:only |just |exactly )?(?P<number>{COUNT}) legal"
+        r" (?:moves?|replies|reply)\b",
+        lambda f, b: [f"{f['side']} has {_number(f['number'])} legal moves"],
+    ),
+    _say(
+        r"\b(?:(?P<side>White|Black) has |there is )(?:just |exactly )?(?:only one|one) legal"
+        r" (?:move|reply)\b",
+        lambda f, b: ["White has 1 legal move", "Black has 1 legal move"],
+    ),
+    _say(
+        rf"\b(?P<square>{SQUARE}) is (?:now |already )?(?:an|our|his|a perfect|the) outpost(?: for"
+        r" (?P<side>White|Black))?",
+        lambda f, b: [
+            f"{f['square']} is an outpost for {side}"
+            for side in ([f["side"]] if f["side"] else ["White", "Black"])
+        ],
+    ),
     _say(r"\bmaterial is (?:equal|even|level)\b", lambda f, b: ["material is equal"]),
-    _say(r"\b(?P<side>White|Black) (?:has|owns|keeps|gets) the (?P<what>bishop pair|two bishops|opposition)\b", lambda f, b: [f"{f['side']} has the {f['what'].lower().replace('two bishops', 'bishop pair')}"]),
+    _say(
+        r"\b(?P<side>White|Black) (?:has|owns) the (?P<what>bishop pair|two bishops|opposition)\b",
+        lambda f, b: [f"{f['side']} has the {f['what'].lower().replace('two bishops', 'bishop pair')}"],
+    ),
     _say(r"\b(?P<side>White|Black) (?:\w+ \w+ \w+ and )?has a passed pawn\b", _passed, flags=0),
-    _say(r"\bthe bishops (?:are|stand on|run on) (?:of )?opposite colou?rs\b", lambda f, b: ["the bishops are of opposite colours"]),
-    _say(rf"\b(?:the )?(?P<line>{SQUARE}-{SQUARE}) (?:diagonal|line|road|file|rank) is (?P<state>open|closed)\b", lambda f, b: [f"{f['line']} is {f['state'].lower()}"]),
+    _say(
+        r"\bthe bishops (?:are|stand on|run on) (?:of )?opposite colou?rs\b",
+        lambda f, b: ["the bishops are of opposite colours"],
+    ),
+    _say(
+        rf"\b(?:the )?(?P<line>{SQUARE}-{SQUARE}) (?:diagonal|line|road|file|rank) is"
+        r" (?P<state>open|closed)\b",
+        lambda f, b: [f"{f['line']} is {f['state'].lower()}"],
+    ),
     _say(r"\b(?:it is|this is|that is|and it is) stalemate\b", lambda f, b: ["stalemate"]),
-    _say(r"\b(?:it is |a |with |is )(?P<what>double|discovered) check\b", lambda f, b: [f"is {f['what'].lower()} check"], True),
-    _say(r"\b(?:it|this|which|that|and) (?:at once |simply )?wins (?P<what>the exchange|a piece|a pawn|the queen|a rook|two pawns)\b", lambda f, b: [f"wins {f['what'].lower()}"], True),
-    _say(r"\b(?P<side>White|Black) (?:has lost|no longer has) the right to castle\b", lambda f, b: [f"{f['side']} has lost the right to castle"]),
+    _say(
+        r"\b(?:it is |a |with |is )(?P<what>double|discovered) check\b",
+        lambda f, b: [f"is {f['what'].lower()} check"],
+        True,
+    ),
+    _say(
+        r"\b(?:it|this|which|that|and) (?:at once |simply )?wins (?P<what>the exchange|a piece|a pawn|the"
+        r" queen|a rook|two pawns)\b",
+        lambda f, b: [f"wins {f['what'].lower()}"],
+        True,
+    ),
+    _say(
+        r"\b(?P<side>White|Black) (?:has lost|no longer has) the right to castle\b",
+        lambda f, b: [f"{f['side']} has lost the right to castle"],
+    ),
 )
 
 
@@ -113,16 +179,34 @@ def unclaimed_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
                 continue
             claim, verdict = verdicts[0]
             if verdict.kind == "false":
-                yield Doubt(found.start(), found.end(), "prose-claim", f"The board says otherwise. {verdict.because}")
+                yield Doubt(
+                    found.start(), found.end(), "prose-claim", f"The board says otherwise. {verdict.because}"
+                )
             elif all(one.kind == "unproved" for _, one in verdicts):
-                yield Doubt(found.start(), found.end(), "prose-unproved", f"This could be proved, if a claim said it. {verdict.because}", f"claim: {claim}")
+                yield Doubt(
+                    found.start(),
+                    found.end(),
+                    "prose-unproved",
+                    f"This could be proved, if a claim said it. {verdict.because}",
+                    f"claim: {claim}",
+                )
 
 
-def _verdicts(form: Sentence, found: re.Match[str], passage: Passage, boards: Boards) -> Iterator[tuple[str, Verdict]]:
+def _verdicts(
+    form: Sentence, found: re.Match[str], passage: Passage, boards: Boards
+) -> Iterator[tuple[str, Verdict]]:
     here = passage.at(found.start())
     places = [here, passage.at(len(passage.text)), *passage.places()]
     if form.moved:
-        places = [place for place in (passage.last(found.start()), *passage.replied, *(turn.after for _, turn in passage.turns)) if place]
+        places = [
+            place
+            for place in (
+                passage.last(found.start()),
+                *passage.replied,
+                *(turn.after for _, turn in passage.turns),
+            )
+            if place
+        ]
         if passage.role == "nudge" and passage.answer:
             places.insert(0, passage.answer.after)
     for place in list(dict.fromkeys(places))[:6]:
@@ -145,4 +229,6 @@ def _last(place: Place, boards: Boards) -> Last | None:
     if not place.moves:
         return None
     before = boards.of(Place(place.root, place.moves[:-1]))
-    return Last(before.copy(stack=False), chess.Move.from_uci(place.moves[-1])) if is_playable(before) else None
+    return (
+        Last(before.copy(stack=False), chess.Move.from_uci(place.moves[-1])) if is_playable(before) else None
+    )

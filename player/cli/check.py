@@ -7,6 +7,7 @@ from dataclasses import asdict
 
 import click
 
+from player.check.handful import handful, kept_back
 from player.check.kept import Kept
 from player.check.looked import DEEP_BUDGET, USUAL_BUDGET
 from player.check.series import Checked, check_all
@@ -58,12 +59,15 @@ def _told(world: World, one: Checked, as_json: bool) -> Code:
         print(f"moveteller: {one.trouble}", file=world.stderr)
         return Code.UNUSABLE
     bad = sum(fault.severity == "fault" for fault in one.faults)
-    for fault in one.faults:
+    shown, more = (one.faults, 0) if as_json else handful(one.faults)
+    for fault in shown:
         if as_json:
             line = json.dumps({"lesson": str(one.path), **asdict(fault)}, ensure_ascii=False)
             print(line, file=world.stdout)
         else:
             print(clean(f"{one.path}: {caret(fault, one.source)}"), file=world.stdout)
+    if more:
+        print(f"{one.path}: {kept_back(more)}", file=world.stdout)
     if not as_json:
         print(f"{one.path}: {_summary(bad, len(one.faults) - bad)}", file=world.stdout)
     return Code.FAULTS if bad else Code.FINE

@@ -10,13 +10,15 @@ from dataclasses import dataclass
 KINDS = ("pawn", "knight", "bishop", "rook", "queen", "king")
 NUMBERS = ("one", "two", "three", "four", "five", "six")
 _SPOKEN = re.compile(
-    r"^\s*(?:\[[\d:.]+\] ?)?(?!#|script:|title:|series:|coach:|side:|level:|language:|pronounce |board:|mark:|"
+    r"^\s*(?:\[[\d:.]+\] ?)?(?!#|script:|title:|series:|coach:|side:|level:|language:|pronounce"
+    r" |board:|mark:|"
     r"retell:|view:|think:|key:|about:|fine:|pause:|imagine:|show:|ask:|script:|choice:|claim:|answer:)"
 )
 _KEY = re.compile(r"^\s*(?:\[[\d:.]+\] ?)?((?:also|reply)\b[^:]*|[a-z]+(?: [a-z ]+)?):(?= )")
 _BRACE = re.compile(r"\{(?P<deed>[^{}:]*?)(?::(?P<words>[^{}]*))?\}")
 _COUNTED = (
-    r"(?= (?:\w+ )?(?:guards?|attackers?|men|man|squares?|pawns?|knights?|bishops?|rooks?|queens?|kings?|moves|"
+    r"(?= (?:\w+"
+    r" )?(?:guards?|attackers?|men|man|squares?|pawns?|knights?|bishops?|rooks?|queens?|kings?|moves|"
     r"replies|files?|ranks?|steps?|checks?)\b)"
 )
 
@@ -47,7 +49,9 @@ def mismatches(source: str, seed: int, per_kind: int = 3) -> list[Mismatch]:
     lines = source.split("\n")
     out = []
     for kind in sorted(by_kind):
-        for _, number, start, end, new, where in chance.sample(by_kind[kind], min(per_kind, len(by_kind[kind]))):
+        for _, number, start, end, new, where in chance.sample(
+            by_kind[kind], min(per_kind, len(by_kind[kind]))
+        ):
             line = lines[number]
             changed = [*lines[:number], line[:start] + new + line[end:], *lines[number + 1 :]]
             out.append(Mismatch(kind, where, number + 1, line[start:end], new, "\n".join(changed)))
@@ -113,8 +117,18 @@ def _word_edits(
         yield "takes not", found.start(), found.end(), "passes by" if found[0] != "take" else "pass by"
     for name in names:
         for found in re.finditer(rf"\b{name}\b", line):
-            yield "name", found.start(), found.end(), chance.choice(
-                [name[:-1], name[:2] + "r" + name[2:], *(other for other in names if other != name), "Whitlock"]
+            yield (
+                "name",
+                found.start(),
+                found.end(),
+                chance.choice(
+                    [
+                        name[:-1],
+                        name[:2] + "r" + name[2:],
+                        *(other for other in names if other != name),
+                        "Whitlock",
+                    ]
+                ),
             )
     for found in re.finditer(rf"\b{year}\b", line) if year else ():
         yield "year", found.start(), found.end(), str(int(year) + 1)
