@@ -40,7 +40,7 @@ def answer_lines(world: World, answer: Answer) -> int:
             found = answer(asked)
         except Trouble as trouble:
             found, code = {"kind": "error", "sentence": str(trouble)}, 2
-        except ValueError:
+        except (ValueError, RecursionError):
             found, code = {"kind": "error", "sentence": "This line is no JSON object."}, 2
         print(json.dumps(found, ensure_ascii=False), file=world.stdout, flush=True)
     return code

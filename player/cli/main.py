@@ -19,6 +19,8 @@ from player.world.world import World, real_world
 COMMANDS: dict[str, tuple[str, str]] = {
     "play": ("play", "Play a lesson."),
     "revisit": ("revisit", "Ask again what waits for today."),
+    "progress": ("progress", "Say how you stand with each idea."),
+    "record": ("record", "Write out or erase what is kept of your answers."),
     "new": ("new", "Write a five-line lesson that already plays."),
     "check": ("check", "Check what lessons say against the board."),
     "time": ("time", "Measure a lesson with the voice and write its time stamps."),
@@ -26,6 +28,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "say": ("say", "Say a move of a position in words."),
     "hear": ("hear", "Tell which move some words mean in a position."),
     "describe": ("describe", "Describe a position in words."),
+    "prove": ("prove", "Tell whether a claim about a position is true, and why."),
     "ready": ("ready", "Try what works on this machine, and say what to do about the rest."),
     "help": ("help", "Print a page of help."),
 }

@@ -13,6 +13,9 @@ from player.facts.place import is_playable
 from player.facts.scene import Played, Prover, Scene, named, the_move, white_or_black
 
 BUDGET = 12_000
+"""Positions looked at before a claim is left unproved."""
+DEEP = 1_500_000
+"""The same, where there is time."""
 
 _ON_THE_BOARD: dict[str, Prover] = {
     "attacked": attacks.attacked,
