@@ -130,7 +130,7 @@ class Terminal:
 
     def _read(self) -> bool:
         """Take what the program wrote within a moment; False at its end."""
-        import pexpect  # type: ignore[import-untyped]
+        import pexpect
 
         try:
             more = self._run.read_nonblocking(65536, timeout=0.05)
