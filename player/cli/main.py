@@ -19,7 +19,7 @@ from player.world.world import World, real_world
 COMMANDS: dict[str, tuple[str, str]] = {
     "play": ("play", "Play a lesson."),
     "revisit": ("revisit", "Ask again what waits for today."),
-    "progress": ("progress", "Say how you stand with each idea."),
+    "progress": ("standing", "Say how you stand with each idea."),
     "record": ("record", "Write out or erase what is kept of your answers."),
     "new": ("new", "Write a five-line lesson that already plays."),
     "check": ("check", "Check what lessons say against the board."),

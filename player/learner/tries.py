@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
-from player.stage.happenings import Grade
+if TYPE_CHECKING:
+    from player.stage.happenings import Grade
 
 Mode = Literal["lesson", "again", "revisit", "new position", "self-test"]
 """Where a question was put: in its lesson, once more in the same lesson, on a later day, as an unseen
