@@ -105,6 +105,7 @@ def chosen(settings: Settings, wishes: Wishes, *, lines: bool, before: Telling |
         ear=settings.ear or wishes.ear or wishes.hands_free,
         voice=not lines and not settings.mute,
         questions_only=wishes.questions_only,
+        view=settings.view,
     )
     if before is not None:
         telling = replace(telling, speed=before.speed, silence=before.silence, naming=before.naming)

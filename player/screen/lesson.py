@@ -106,7 +106,7 @@ class LessonApp(Dressed[int], inherit_bindings=False):
             self._hear(told)
         state = self._session.state
         self._place = state.place
-        self.query_one(BoardView).show(state.place, None, state.flip)
+        self.query_one(BoardView).show(state.place, None, state.flipped)
         if Did("resume") in self._session.first:
             self._scribe.note("It goes on where you stopped.")
         self.call_after_refresh(self._start)

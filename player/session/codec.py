@@ -7,7 +7,7 @@ from dataclasses import asdict, fields
 from typing import Any, get_args
 
 from player.stage.inputs import Did, Finished, Heard, Input, Learnt, Typed, Woke
-from player.stage.state import Naming, Telling
+from player.stage.state import Naming, Telling, View
 
 _KINDS: dict[str, type[Input]] = {
     "heard": Heard,
@@ -19,6 +19,7 @@ _KINDS: dict[str, type[Input]] = {
 }
 _NAMES = {kind: name for name, kind in _KINDS.items()}
 _TYPES = {"int": int, "str": str}
+_CHOICES = {"naming": get_args(Naming), "view": get_args(View)}
 
 
 def packed(value: list[Any]) -> str:
@@ -56,7 +57,7 @@ def telling_of(known: object) -> Telling | None:
         kind = type(getattr(usual, one.name))
         if kind is float and type(value) is int:
             value = float(value)
-        if type(value) is not kind or (one.name == "naming" and value not in get_args(Naming)):
+        if type(value) is not kind or value not in _CHOICES.get(one.name, (value,)):
             return None
         values[one.name] = value
     return Telling(**values)

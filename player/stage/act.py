@@ -163,8 +163,10 @@ class Act(Copy):
         """Enter a step of the sheet cold: scopes, board, flip, notebook, resume point."""
         frame = self.top
         if step.flip != self.state.flip:
+            before = self.flip
             self.set(flip=step.flip)
-            self.emit(Board(frame.place, None, "seek", self.flip))
+            if self.flip != before:
+                self.emit(Board(frame.place, None, "seek", self.flip))
         self.rescope(step.scopes, step.before)
         ahead = frame.ahead is not None and frame.at <= frame.ahead_till
         if not ahead:

@@ -49,7 +49,7 @@ class Copy:
 
     @property
     def flip(self) -> bool:
-        return self.state.flip != self.state.turned
+        return self.state.flipped
 
     def board(self, place: Place, why: BoardWhy, move: str | None = None) -> None:
         """The board now stands so; marks of another position go."""

@@ -10,6 +10,9 @@ from player.facts.place import Place
 from player.script.told import Shown
 
 Naming = Literal["letters", "fide", "alphabet"]
+View = Literal["lesson", "white", "black"]
+"""Whose side the board is seen from: as the lesson says, or always the same."""
+
 Doing = Literal["saying", "resting", "asked", "held", "paced", "wandering", "over"]
 """What goes on in a frame: a voice speaks, a silence runs, a question waits, the learner paused, the telling
 waits for Enter at the end of a beat, the learner walks a what-if, or all is told."""
@@ -35,6 +38,7 @@ class Telling:
     questions_only: bool = False
     voice: bool = True
     naming: Naming = "letters"
+    view: View = "lesson"
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,6 +153,12 @@ class State:
     def asked(self) -> Asked | None:
         """The question that stands, even while the learner looks at something else; the innermost one."""
         return next((f.asked for f in reversed(self.frames) if f.asked is not None), None)
+
+    @property
+    def flipped(self) -> bool:
+        """Whether Black sits at the bottom: as the lesson or the learner has it, or turned from that."""
+        view = self.telling.view
+        return (self.flip if view == "lesson" else view == "black") != self.turned
 
     @property
     def over(self) -> bool:

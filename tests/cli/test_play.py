@@ -99,6 +99,7 @@ def test_settings_hold_and_a_lesson_taken_up_keeps_its_pace() -> None:
     settings = Settings(speed=1.25, silence_scale=2.0, mute=True, ear=True, think=20.0)
     telling = chosen(settings, Wishes(), lines=False)
     assert telling == Telling(speed=1.25, silence=2.0, think=20 / 12, voice=False, ear=True, wait=False)
+    assert chosen(Settings(view="black"), Wishes(), lines=False).view == "black"
     before = Telling(speed=2.0, naming="alphabet", ear=True, wait=False)
     again = chosen(Settings(), Wishes(), lines=False, before=before)
     assert again == Telling(speed=2.0, naming="alphabet")

@@ -16,7 +16,7 @@ from player.screen.narration import Narration
 from player.screen.prompt import Prompt
 from player.stage.inputs import Did, Input, Typed
 from player.stage.registry import ACTIONS
-from player.stage.state import Telling
+from player.stage.state import Telling, View
 from tests.screen.playing import SIZES, did, lesson_in, run_for, to_question, told
 
 
@@ -315,3 +315,18 @@ async def test_an_output_without_blocks_gets_plain_letters(tmp_path: Path) -> No
         board = app.query_one(BoardView)
         for line in [board.strip(number, y).text for number in range(8) for y in range(9)]:
             assert line.isascii()
+
+
+@pytest.mark.parametrize(("view", "flip"), [("white", False), ("black", True), ("lesson", False)])
+async def test_the_board_is_seen_from_the_side_chosen(
+    tmp_path: Path, view: View, flip: bool
+) -> None:
+    app = lesson_in(tmp_path, telling=Telling(voice=False, view=view))
+    async with app.run_test() as pilot:
+        await pilot.pause()
+        board = app.query_one(BoardView)
+        assert board.picture.flip == flip
+        to_question(app)
+        assert board.picture.flip == flip
+        did(app, Did("turn"))
+        assert board.picture.flip != flip
