@@ -11,6 +11,8 @@ import chess
 class MoveFacts:
     """`men` are the mover, the captured, the promoted and the checking ones, and the king that is in check.
 
+    `moved` is the mover's kind before the move, `origin` and `target` are where it begins and ends. `checkers`
+    counts the men that give check, `discovers` says that one of them is not the mover.
     `squares` are the ends of the move (both men's in castling, the pawn's taken en passant), and the checking
     men's; `files` those of them.
     """
@@ -25,6 +27,12 @@ class MoveFacts:
     checks: bool
     mates: bool
     castles: bool
+    moved: chess.PieceType
+    origin: chess.Square
+    target: chess.Square
+    stalemates: bool
+    checkers: int
+    discovers: bool
 
 
 def move_facts(board: chess.Board, move: chess.Move) -> MoveFacts:
@@ -62,6 +70,8 @@ def move_facts(board: chess.Board, move: chess.Move) -> MoveFacts:
         men.add((chess.KING, not mover))
         squares |= set(checkers)
     mates = bool(checkers) and board.is_checkmate()
+    stalemates = not checkers and board.is_stalemate()
+    own = checkers & chess.BB_SQUARES[move.to_square]
     board.pop()
     return MoveFacts(
         san=san,
@@ -74,4 +84,10 @@ def move_facts(board: chess.Board, move: chess.Move) -> MoveFacts:
         checks=bool(checkers),
         mates=mates,
         castles=castles,
+        moved=moved or chess.PAWN,
+        origin=move.from_square,
+        target=move.to_square,
+        stalemates=stalemates,
+        checkers=len(checkers),
+        discovers=bool(checkers) and not own and not castles,
     )

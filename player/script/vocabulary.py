@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 
 import chess
@@ -15,9 +15,12 @@ _MATE = re.compile(r"(?:check)?mat(?:e|es|ing)", re.IGNORECASE)
 _IDIOMS = {"fr": (r"\b(?:à|au|son|mon|ton|un|le|ce|leur|notre|votre) tour\b",)}
 """Phrases in which the name of a man names no man."""
 
+_ORDINARY = frozenset({"come", "como", "por", "mange"})
+"""Words for a capture that mean other things as well."""
+
 _MEN = {name: kind for kind, name in enumerate(chess.PIECE_NAMES) if name}
 _MAN = re.compile(
-    rf"\b(?:(?P<color>white|black)(?:'s)? )?(?:(?P<file>[a-h])-)?(?P<man>{'|'.join(_MEN)})s?\b(?!')",
+    rf"\b(?:(?P<color>white|black)(?:'?s)? )?(?:(?P<file>[a-h])-)?(?P<man>{'|'.join(_MEN)})s?\b(?!'s? (?:side|wing|flank|pawn|knight|bishop|rook|own|square|file|place|head|road))(?!s' )",
     re.IGNORECASE,
 )
 _NEGATED = re.compile(
@@ -29,7 +32,8 @@ _CAPTURE = re.compile(
     r"\b(?:(?:re)?captur(?:es?|ed|ing)|takes? back|taking back|"
     r"(?:takes?|taking|took|snaps?|grabs?|wins?) (?:off )?(?:on [a-h][1-8]|[a-h][1-8]|"
     r"(?:the|a|that|this|his|her|its|white's|black's) (?:[a-h]-)?(?:pawn|knight|bishop|rook|queen))|"
-    r"takes(?=$|[.,;!])|en passant)\b",
+    r"(?:trad(?:es?|ing)|exchang(?:es?|ing)) (?:off )?(?:the )?(?:pawns|knights|bishops|rooks|queens|pieces)|"
+    r"(?:takes?|taking|took) (?:something|somebody|a man|a piece|(?:him|her)(?=$|[.,;!]))|takes?(?=$|[.,;!])|en passant)\b",
     re.IGNORECASE,
 )
 _CHECK = re.compile(
@@ -46,7 +50,8 @@ class Vocabulary:
     """Patterns for the words of one language. `kinds` are its names of men, `letters` its letters for them.
 
     `capture`, `wing` and `side` are None for languages in which ordinary words would be taken for them;
-    `idle` are phrases to look away from.
+    `idle` are phrases to look away from. `words` are the language's own words for castling, its wings, a
+    capture and the two colours, by name; empty for English, which has patterns of its own.
     """
 
     man: re.Pattern[str]
@@ -59,6 +64,7 @@ class Vocabulary:
     wing: re.Pattern[str] | None = None
     side: re.Pattern[str] | None = None
     idle: re.Pattern[str] | None = None
+    words: Mapping[str, re.Pattern[str]] = field(default_factory=dict)
 
     def is_denied(self, words: str, found: re.Match[str]) -> bool:
         """Whether the clause before takes it back: "without check"."""
@@ -94,6 +100,10 @@ def vocabulary(code: str) -> Vocabulary:
         check=_any_of(checks),
         mate=_any_of(words.groups["mate"]),
         denied=_any_of(denied),
+        words={
+            name: _any_of(word for word in words.groups[name] if len(word) > 2 and word not in _ORDINARY)
+            for name in ("castle", "kingside", "queenside", "take", "white", "black")
+        },
         idle=re.compile("|".join([*map(re.escape, wings), *_IDIOMS.get(code, ())]) or "(?!)", re.IGNORECASE),
     )
 

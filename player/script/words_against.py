@@ -7,12 +7,15 @@ from collections.abc import Iterator, Sequence
 
 import chess
 
+from player.script.deeds_against import deeds_against
 from player.script.found import Found
 from player.script.model import Spot
 from player.script.movefacts import MoveFacts
 from player.script.vocabulary import Vocabulary, vocabulary
 
-_SQUARE = re.compile(r"(?<![A-Za-z0-9])(?P<letter>[A-Z])?[a-h]?[1-8]?x?(?P<square>[a-h][1-8])(?![0-9])")
+_SQUARE = re.compile(
+    r"(?<![A-Za-z0-9])(?P<letter>[A-Z])?[a-h]?[1-8]?x?(?P<square>[a-h][1-8]|(?<![A-Z])[A-H][1-8])(?![0-9])"
+)
 
 
 def words_against(words: str, deeds: Sequence[MoveFacts], spot: Spot, found: Found, language: str) -> None:
@@ -55,6 +58,7 @@ def _wrong(words: str, deeds: Sequence[MoveFacts], said: Vocabulary) -> Iterator
         half = range(4, 8) if wing["wing"].lower() == "king" else range(4)
         if not any(_is_on(half, deed) or (castles and not deed.castles) for deed in deeds):
             yield wing[0], "other-wing", "{move} is not on the {text}."
+    yield from deeds_against(words, deeds, said)
     side = said.side.match(words) if said.side else None
     if side and not any(deed.mover == (side["color"] == "White") for deed in deeds):
         yield side["color"], "other-side", "{move} is not a move of {text}."
@@ -71,7 +75,7 @@ def _men_and_squares(
         kind = said.letters.get(letter) if letter else None
         if kind and not any(kind in {man for man, _ in deed.men} for deed in deeds):
             yield square[0], "other-man", "{text} names another man than {move} moves."
-        elif not any(chess.parse_square(square["square"]) in deed.squares for deed in deeds):
+        elif not any(chess.parse_square(square["square"].lower()) in deed.squares for deed in deeds):
             yield square["square"], "other-square", "{move} neither begins nor ends on {text}."
 
 

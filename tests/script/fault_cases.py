@@ -107,6 +107,14 @@ CASES: dict[str, tuple[str, ...]] = {
     ),
     "other-wing": (OPENED + "{Nf6: on the queenside}.\n",),
     "other-side": (OPENED + "{Nf6: White brings a knight}.\n",),
+    "other-steps": (OPENED + "{e6: two squares}.\n",),
+    "is-check": (
+        OPENED + "{e6} {d3} {Bb4+: no check}.\n",
+        "board: White Kg1 Ra1; Black Kh8 pg7 ph7; White to move\n\n{Ra8#: just a check}.\n",
+    ),
+    "is-capture": (OPENED + "{Nf6} {c4} {dxc4: a quiet move}.\n",),
+    "no-stalemate": (OPENED + "{Nf6: stalemate}.\n",),
+    "no-castling": (OPENED + "{Nf6: Black castles}.\n",),
     # Questions.
     "no-answer": (
         OPENED + "question: Where to?\n\npart: Next\n\n{Nf6}.\n",
