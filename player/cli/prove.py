@@ -45,10 +45,10 @@ def command(
 ) -> int:
     """Tell whether CLAIM is true of a position, and why: prove --fen FEN "the knight on f6 is pinned".
 
-    'moveteller help claims' has every kind of claim. The exit code is 0 for true, 1 for false, 3 for not proved.
+    'moveteller help claims' has every kind of claim. It ends with 0 for true, 1 for false, 3 for not proved.
 
-    With --json and a lone -, lines such as {"fen": "...", "claim": "..."} are read and answered in order; they
-    may also have "moves" and "last".
+    With --json and a lone -, lines such as {"fen": "...", "claim": "..."} are read and answered in order;
+    they may also have "moves" and "last".
     """
     if words == ("-",):
         return answer_lines(world, lambda asked: proved(asked, deep=deep))
@@ -66,15 +66,16 @@ def command(
 def proved(asked: Mapping[str, Any], *, deep: bool = False) -> dict[str, Any]:
     """The verdict on one object with "claim", and perhaps "fen", "moves", "last" and "marks". Raises Trouble.
 
-    "moves" (UCI or SAN, a text or a list) are played from the position, then "last", which is the move just told;
-    without it the last of "moves" is. "marks" has the FEN of each label that the claim may name.
+    "moves" (UCI or SAN, a text or a list) are played from the position, then "last", which is the move just
+    told; without it the last of "moves" is. "marks" has the FEN of each label that the claim may name.
     """
     sentence = text_of(asked, "claim")
     board = _possible(board_of(text_of(asked, "fen", "start")))
     played = _moves(board, asked.get("moves") or ())
-    last = asked.get("last") or ""
-    if not isinstance(last, str):
+    last = asked.get("last", "")
+    if not isinstance(last, (str, type(None))):
         raise Trouble('"last" must be a move, a text.')
+    last = last or ""
     if last.strip() and not (played and _same(played, last)):
         played = _play(board, last) or played
     claim = claim_of(sentence)

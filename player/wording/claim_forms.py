@@ -6,7 +6,10 @@ from player.facts.claim import Claim
 from player.wording.claim_form import Filled, Form, Maker, form, plain
 from player.wording.claim_words import surplus_of
 
-_WING = r"(?: (?:(?:to |on )?(?:the )?(?P<word>kingside|queenside|king's side|queen's side)|(?P<short>short|long)))?"
+_WING = (
+    r"(?: (?:(?:to |on )?(?P<word>kingside|queenside|king's side|queen's side)"
+    r"|(?P<short>short|long)))?"
+)
 _BEST = "with (?:best|perfect|correct|good) play(?: by both(?: sides)?)?"
 
 
@@ -98,7 +101,8 @@ _TABLE: tuple[tuple[Form, ...], ...] = (
     form(
         "the knight on f6 is pinned to d8",
         plain("pinned"),
-        "(?:{man}|{letter}) pinned (?:to|against) (?:its (?:own )?|(?:white|black) )?(?P<word>queen|king|rook|bishop|knight)",
+        "(?:{man}|{letter}) pinned (?:to|against) (?:its (?:own )?|"
+        "(?:white|black) )?(?P<word>queen|king|rook|bishop|knight)",
     ),
     form("Nf3 is legal", plain("legal"), "{move} (?:legal|possible)(?: move)?", "{move} may be played"),
     form(
@@ -128,13 +132,15 @@ _TABLE: tuple[tuple[Form, ...], ...] = (
     form(
         "Qg6 forces mate in 2",
         plain("mate in"),
-        "{move} (?:(?:check)?mates|(?:forces |leads to |gives )?(?:forced )?(?:check)?mate) in {number}(?: moves?)?",
+        "{move} (?:(?:check)?mates|(?:forces |leads to |gives )?"
+        "(?:forced )?(?:check)?mate) in {number}(?: moves?)?",
     ),
     form("Nc7 forks e8 and a8", plain("forks"), "{moved}forks {squares}", "{move} fork of {squares}"),
     form(
         "Nf6 discovers an attack on a8",
         plain("discovers"),
-        "{moved}(?:discovers|uncovers|unveils|reveals|opens)(?: an| a discovered)? attack (?:on|against) {one}",
+        "{moved}(?:discovers|uncovers|unveils|reveals|opens)"
+        "(?: an| a discovered)? attack (?:on|against) {one}",
         "{moved}(?:discovers|uncovers) (?:a discovered )?attack (?:on|against) {one}",
         "{move} (?:makes |gives )?discovered attack (?:on|against) {one}",
     ),
@@ -184,7 +190,8 @@ _TABLE: tuple[tuple[Form, ...], ...] = (
         "mate in 2",
         plain("mate in"),
         "(?:forced )?(?:check)?mate in {number}(?: moves?)?(?: for {colour})?",
-        "{colour} (?:has |may |forces |may force |to (?:move|play) and )?(?:forced )?(?:check)?mates? in {number}(?: moves?)?",
+        "{colour} (?:has |may |forces |may force |to (?:move|play) and )?"
+        "(?:forced )?(?:check)?mates? in {number}(?: moves?)?",
         "{colour} may give (?:check)?mate in {number}(?: moves?)?",
     ),
     form("the e-file is open", _file, "{file} (?P<word>open|closed|half-open)"),
@@ -252,20 +259,23 @@ _TABLE: tuple[tuple[Form, ...], ...] = (
         plain("opposite bishops"),
         "(?:opposite|different)[- ]coloured bishops",
         "(?:opposite|different)[- ]colour bishops",
-        "bishops (?:of|on|stand on|run on)?(?: squares of)? ?(?:opposite|different)[- ]colour(?:s|ed)?(?: squares)?",
+        "bishops (?:of|on|stand on|run on)?(?: squares of)? ?"
+        "(?:opposite|different)[- ]colour(?:s|ed)?(?: squares)?",
     ),
     form("White may castle kingside", _castles("may castle"), f"{{colour}} may castle{_WING}"),
     form(
         "Black has lost the right to castle",
         _castles("lost castling"),
-        rf"{{colour}} has (?:lost|forfeited|no)(?: (?:its|his|her))?(?: more)? rights? to castle{_WING}(?: any ?more)?",
+        rf"{{colour}} has (?:lost|forfeited|no)(?: (?:its|his|her))?"
+        rf"(?: more)? rights? to castle{_WING}(?: any ?more)?",
         r"{colour} has (?:lost|forfeited|no)(?: (?:its|his|her|all))? castling rights?",
         rf"{{colour}} (?:may|will) (?:no longer|never|never again) castle(?: again)?{_WING}(?: any ?more)?",
     ),
     form(
         "White has the right to castle",
         _castles("castling right"),
-        rf"{{colour}} (?:still )?(?:has|keeps|holds)(?: still)?(?: (?:its|his|her))? rights? to castle{_WING}",
+        rf"{{colour}} (?:still )?(?:has|keeps|holds)(?: still)?"
+        rf"(?: (?:its|his|her))? rights? to castle{_WING}",
         rf"{{colour}} (?:still )?(?:has|keeps|holds)(?: still)? castling rights?{_WING}",
     ),
     form(
@@ -297,7 +307,8 @@ _TABLE: tuple[tuple[Form, ...], ...] = (
     form(
         "the position is drawn",
         plain("drawn"),
-        f"(?:(?:position|game|ending|endgame) )?(?:theoretically )?(?:theoretical )?(?:drawn|draw)(?: {_BEST})?",
+        f"(?:(?:position|game|ending|endgame) )?(?:theoretically )?"
+        f"(?:theoretical )?(?:drawn|draw)(?: {_BEST})?",
         f"{_BEST},? (?:position |game )?(?:drawn|draw)",
     ),
     form(
