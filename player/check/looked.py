@@ -7,7 +7,7 @@ from dataclasses import astuple, dataclass
 from typing import Any
 
 from player.check.kept import Kept, key_of
-from player.check.orders import Step
+from player.check.orders import Count, Step
 from player.check.waving import Wave
 from player.script.faults import Fault
 
@@ -19,11 +19,14 @@ DEEP_BUDGET = 300_000
 
 @dataclass(frozen=True, slots=True)
 class Looked:
-    """What was found before any `fine:` is obeyed, the `fine:` lines, and the moves spoken of."""
+    """What was found before any `fine:` is obeyed, the `fine:` lines, the moves spoken of, and how many good
+    moves the prose counts where.
+    """
 
     faults: tuple[Fault, ...]
     waves: tuple[Wave, ...]
     steps: tuple[Step, ...]
+    counts: tuple[Count, ...] = ()
 
 
 NOTHING = Looked((), (), ())
@@ -45,6 +48,7 @@ def look(source: str, known_ideas: Sequence[str], budget: int, kept: Kept | None
     """Read, follow and check a script; single claims that are kept are not proved again."""
     from player.check.check import flat, found_in
     from player.check.fine import waves_of
+    from player.check.listed import counts_in, listed_doubts
     from player.check.steps import steps_of
     from player.script.follow import follow
     from player.script.read import read
@@ -52,20 +56,24 @@ def look(source: str, known_ideas: Sequence[str], budget: int, kept: Kept | None
     lesson, faults = read(source)
     told, more = follow(lesson)
     found = found_in(source, told, (*faults, *more), known_ideas, kept=kept, budget=budget)
-    return Looked(found, waves_of(source, list(flat(told.body))), steps_of(told))
+    steps, counts = steps_of(told), counts_in(source, told)
+    waves = waves_of(source, list(flat(told.body)))
+    return Looked((*found, *listed_doubts(counts, steps)), waves, steps, counts)
 
 
 def _packed(one: Looked) -> list[list[Any]]:
-    return [[list(astuple(each)) for each in group] for group in (one.faults, one.waves, one.steps)]
+    groups = (one.faults, one.waves, one.steps, one.counts)
+    return [[list(astuple(each)) for each in group] for group in groups]
 
 
 def _unpacked(value: Any) -> Looked | None:
     try:
-        faults, waves, steps = value
+        faults, waves, steps, counts = value
         return Looked(
             tuple(Fault(*one) for one in faults),
             tuple(Wave(*one) for one in waves),
             tuple(Step(*one) for one in steps),
+            tuple(Count(*one) for one in counts),
         )
     except (TypeError, ValueError):
         return None

@@ -18,7 +18,8 @@ class Step:
 
     `at` is that position as the first four fields of a FEN. `kind` is "advice" for a move told, or given as
     an answer, for the side that learns; "also" and "reply" as in a question; "told" for all other told moves.
-    `ask` is the line of the question it belongs to, else 0.
+    `ask` is the line of the question it belongs to, else 0, and `side` whose lesson it is: "white", "black"
+    or "both".
     """
 
     at: str
@@ -29,6 +30,18 @@ class Step:
     column: int
     width: int
     ask: int = 0
+    side: str = "white"
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """A number of good moves that the prose gives the side to move in a position `at`, and where."""
+
+    at: str
+    number: int
+    line: int
+    column: int
+    width: int
 
 
 @dataclass(frozen=True, slots=True)

@@ -51,7 +51,7 @@ def _steps(body: Sequence[Told], here: _Here) -> Iterator[Step]:
             here.ask = 0
         elif isinstance(one, ToldQuestion):
             here.ask = one.spot.line if one.kind == "move" else here.ask
-            yield from _of_question(one)
+            yield from _of_question(one, here.side)
         elif isinstance(one, ToldBlock):
             if one.kind in ("aside", "instead"):
                 yield from _steps(one.body, _Here(here.side, here.game, opened=True))
@@ -66,27 +66,33 @@ def _of_turn(turn: Turn, spot: Spot, here: _Here) -> Step:
     ours = here.side == ("white" if turn.before.board().turn == chess.WHITE else "black")
     advice = ours and not here.opened and not here.game
     step = Step(
-        _at(turn.before), "advice" if advice else "told", turn.uci, turn.san, *_spot(spot), ask=here.ask
+        _at(turn.before),
+        "advice" if advice else "told",
+        turn.uci,
+        turn.san,
+        *_spot(spot),
+        here.ask,
+        here.side,
     )
     here.opened, here.moved, here.ask = False, True, 0
     return step
 
 
-def _of_question(asked: ToldQuestion) -> Iterator[Step]:
+def _of_question(asked: ToldQuestion, side: str) -> Iterator[Step]:
     if asked.kind != "move" or asked.answer is None or not asked.place.playable:
         return
     at, ask = _at(asked.place), asked.spot.line
-    yield Step(at, "advice", asked.answer.uci, asked.answer.san, *_spot(asked.spot), ask=ask)
+    yield Step(at, "advice", asked.answer.uci, asked.answer.san, *_spot(asked.spot), ask, side)
     for kind, replies in (("also", asked.also), ("reply", asked.replies)):
         for reply in replies:
-            yield from _of_reply(reply, kind, at, ask, asked.place)
+            yield from _of_reply(reply, kind, at, ask, asked.place, side)
 
 
-def _of_reply(reply: ToldReply, kind: str, at: str, ask: int, place: Place) -> Iterator[Step]:
+def _of_reply(reply: ToldReply, kind: str, at: str, ask: int, place: Place, side: str) -> Iterator[Step]:
     board = place.board()
     for uci in reply.answers:
         san = board.san(chess.Move.from_uci(uci))
-        yield Step(at, kind, uci, san, *_spot(reply.spot), ask=ask)
+        yield Step(at, kind, uci, san, *_spot(reply.spot), ask, side)
 
 
 def _at(place: Place) -> str:
