@@ -11,6 +11,8 @@ from player.check.doubt import Doubt
 from player.check.passages import Boards, Passage
 from player.check.prose_words import COUNT, COUNTS, KIND, KINDS, SQUARE, sentence, supposed
 from player.facts.material import VALUES
+from player.facts.place import Place
+from player.wording.claim_words import number_of
 
 _MEN = re.compile(
     rf"\b(?P<number>two|three|four|five|six|seven|eight|nine|both|no|only one)(?: (?:more|of the|of his|of"
@@ -35,6 +37,11 @@ _COLOURED = re.compile(
 )
 _BETWEEN = re.compile(
     rf"\b(?P<number>{COUNT})(?: single)?(?: empty)? squares? between (?:the kings|them)\b", re.IGNORECASE
+)
+_LEFT = re.compile(
+    rf"\b(?:left (?P<square>{SQUARE}) on|(?:{KIND}) (?P<on>on) (?P<there>{SQUARE}),?(?: which| that)? "
+    rf"(?:has not|never|has never) moved (?:since|after)) move (?P<number>[a-z-]+|\d+)",
+    re.IGNORECASE,
 )
 _STEPS = re.compile(
     r"\b(?:goes|steps|moves|takes|took|went|jumps|with) (?:just |only"
@@ -78,6 +85,8 @@ def counting_doubts(passage: Passage, boards: Boards, side: str, claimed: Claime
     yield from _steps(passage, boards)
     yield from _ahead(passage, boards, side)
     yield from _shown(passage)
+    yield from _shown_in_sentence(passage)
+    yield from _history(passage, boards)
     listed = _LISTED.match(passage.text)
     if listed:
         squares = re.findall(SQUARE, listed["list"])
@@ -269,6 +278,38 @@ def balance(board: chess.Board) -> int:
         for kind, value in VALUES.items()
         if kind != chess.KING
     )
+
+
+def _shown_in_sentence(passage: Passage) -> Iterator[Doubt]:
+    """ "Three squares" in a sentence that shows another number of them."""
+    for found in re.finditer(rf"\b({COUNT}) squares?\b", passage.text, re.IGNORECASE):
+        first, last = sentence(passage.text.replace(":", ","), *found.span())
+        shown = [one for at, one in passage.marks if first <= at <= last]
+        words = re.findall(rf"\b(?:{COUNT}) squares?\b", passage.text[first:last], re.IGNORECASE)
+        if len(shown) != 1 or len(words) != 1 or len(shown[0].marks) < 2:
+            continue
+        marks = shown[0].marks
+        number = int(found[1]) if found[1].isdigit() else COUNTS[found[1].lower()]
+        if all(mark.kind == "square" for mark in marks) and number != len(marks):
+            yield Doubt(found.start(), found.end(), "prose-count", f"{len(marks)} squares are shown here.")
+
+
+def _history(passage: Passage, boards: Boards) -> Iterator[Doubt]:
+    """"It left h2 on move eleven", "has not moved since move three"."""
+    moves = passage.before.moves
+    if boards.of(Place(passage.before.root)).fullmove_number != 1 or not moves:
+        return
+    first = 0 if boards.of(Place(passage.before.root)).turn else 1
+    for found in _LEFT.finditer(passage.text):
+        number = number_of(found["number"])
+        if number is None:
+            continue
+        told = [moves[ply] for ply in range(len(moves)) if (ply + first) // 2 + 1 == number]
+        square = (found["square"] or found["there"]).lower()
+        at = 2 if found["on"] else 0
+        if told and not any(move[at : at + 2] == square for move in told):
+            doubt = "came to" if found["on"] else "left"
+            yield Doubt(found.start(), found.end(), "prose-count", f"No man {doubt} {square} on move {found['number']}.")
 
 
 def _shown(passage: Passage) -> Iterator[Doubt]:

@@ -22,6 +22,17 @@ _TAKES_ON = re.compile(
 _PUSH = re.compile(
     rf"\bpush(?:es|ed|ing)?,? (?:on |further |once more )?to (?P<square>{SQUARE})\b", re.IGNORECASE
 )
+_COLOURED = re.compile(
+    rf"\b(?P<color>white|black)(?:'s)? (?:own |other |last |only )?(?P<kind>{KIND})s?\b(?!-)(?!'s (?:side|pawn|wing))",
+    re.IGNORECASE,
+)
+_SIDE_TAKES = re.compile(
+    rf"\b(?P<color>White|Black) (?:may |can |could |would |now |still |simply |always )*"
+    rf"(?:takes?|captures?|recaptures?)(?: back)? (?:on )?(?P<square>{SQUARE})\b(?! (?:from|away))"
+)
+_MEN_ON = re.compile(
+    rf"\b(?P<kind>men|pieces|pawns|knights|bishops|rooks) on (?P<squares>{SQUARE}(?:(?:, and |, | and ){SQUARE})+)\b"
+)
 _CAME = re.compile(r"\b(?:left|from|since|off|home on|began on) $", re.IGNORECASE)
 _COMES = re.compile(
     r"\b(?:no|prefers?|plays?|played|push|pushes|steps?|moves?|goes|go|to|or|and|with|on|for|at|in) $",
@@ -55,6 +66,7 @@ def reaching_doubts(passage: Passage, boards: Boards, named: dict[int, set[str]]
                     "prose-capture",
                     f"Nothing can be taken on {found['square']} here.",
                 )
+    yield from _own_men(passage, around)
     for found in _PUSH.finditer(text):
         square = chess.parse_square(found["square"].lower())
         if not any(can_reach(board, square, chess.PAWN) for board in around) and not any(
@@ -78,6 +90,30 @@ def reaching_doubts(passage: Passage, boards: Boards, named: dict[int, set[str]]
                 f"There is no {found['kind'].lower()} on the board here.",
             )
     yield from _odd(passage, boards, around, named)
+
+
+def _own_men(passage: Passage, around: list[chess.Board]) -> Iterator[Doubt]:
+    """Men of a colour that it has not, captures that it has not, and men on squares that stand empty."""
+    text = passage.text
+    for found in _COLOURED.finditer(text):
+        white, kind = found["color"].lower() == "white", KINDS[found["kind"].lower()]
+        if not any(board.pieces_mask(kind, white) for board in around) and not supposed(text, *found.span()):
+            message = f"{'White' if white else 'Black'} has no {found['kind'].lower()} here."
+            yield Doubt(found.start("color"), found.end("kind"), "prose-man", message)
+    for found in _SIDE_TAKES.finditer(text):
+        white, square = found["color"] == "White", chess.parse_square(found["square"])
+        if denied(text, found.end("color")):
+            continue
+        if not any(can_reach(one, square, kind, white, True) for one in around for kind in chess.PIECE_TYPES):
+            message = f"{found['color']} can take nothing on {found['square']} here."
+            yield Doubt(found.start(), found.end(), "prose-side", message)
+    for found in _MEN_ON.finditer(text):
+        kind = KINDS.get(found["kind"].lower().removesuffix("s"))
+        for one in re.finditer(SQUARE, found["squares"]):
+            pieces = [board.piece_at(chess.parse_square(one[0])) for board in around]
+            if not any(piece and kind in (None, piece.piece_type) for piece in pieces):
+                start = found.start("squares") + one.start()
+                yield Doubt(start, start + 2, "prose-man", f"No such man stands on {one[0]} here.")
 
 
 def _ends(place: Place) -> tuple[int, ...]:

@@ -13,7 +13,8 @@ from player.check.passages import Boards, Passage
 from player.check.prose_words import denied, supposed
 from player.facts.exchange import best_gain, gain_of
 from player.facts.place import Place, is_playable
-from player.facts.refute import refutation
+from player.facts.replies.choose import find
+from player.facts.replies.question import Question
 from player.facts.results import result_known
 
 _LOSES = re.compile(
@@ -33,6 +34,7 @@ _DRAW = re.compile(
 _WON = re.compile(
     r"(?:^|[.:,;] )(?:also winning|that wins too|it wins too|it wins|also wins)\b", re.IGNORECASE
 )
+_HARMFUL = ("mate", "stalemate", "wins", "fork", "pin", "skewer", "attack", "win lost", "draw lost")
 _FEW = 1_200
 
 
@@ -93,7 +95,7 @@ def _loses(passage: Passage, place: Place, boards: Boards) -> bool:
     sign = 1 if before.turn else -1
     if any(sign * (balance(boards.of(end)) - balance(before)) < 0 for end in ends):
         return True
-    return refutation(before.copy(stack=False), move) is not None
+    return find(Question(before.copy(stack=False)), move).kind in _HARMFUL
 
 
 def _wins(passage: Passage, place: Place, boards: Boards) -> bool:

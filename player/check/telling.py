@@ -34,7 +34,7 @@ _SIDE = re.compile(
     r" )(?P<who>White|Black|[Ww]e|NAMES)(?P<own>'s?)?(?= [a-z{])"
 )
 _TO_MOVE = re.compile(
-    r"\b(?P<who>White|Black)(?: is)? (?:to move|to play)\b|\b(?:it is|it's|is it)"
+    r"\b(?P<who>White|Black)(?: is)? (?:to move|to play)\b|\b(?P<who3>White|Black) (?:must|has to) (?:step aside|give way|move|go)\b|\b(?:it is|it's|is it)"
     r" (?P<who2>White|Black)(?:'s)? (?:turn|move|to move)\b"
 )
 _CASTLES = re.compile(
@@ -59,6 +59,7 @@ def telling_doubts(
     yield from _captures(passage, boards)
     yield from _checks(passage, boards)
     yield from _turn(passage, boards)
+    yield from _last_mover(passage, boards)
     for found in _CASTLES.finditer(passage.text):
         short = (found["wing"] or "").lower() == "king" or (found["short"] or "").lower() == "short"
         castled = [move for before, move in _moves(passage, boards) if before.is_castling(move)]
@@ -253,12 +254,21 @@ def _mates(board: chess.Board, move: chess.Move) -> bool:
     return after.is_checkmate()
 
 
+def _last_mover(passage: Passage, boards: Boards) -> Iterator[Doubt]:
+    """"Black has just given way": the last move told is that side's."""
+    for found in re.finditer(r"\b(White|Black) has just (?!been)\w+", passage.text):
+        places = [place for place in (passage.last(found.start()), *passage.replied) if place is not None]
+        color = found[1] == "White"
+        if passage.role == "told" and places and all(boards.of(place).turn == color for place in places):
+            yield Doubt(found.start(1), found.end(1), "prose-side", "The last move told is the other side's.")
+
+
 def _turn(passage: Passage, boards: Boards) -> Iterator[Doubt]:
     text = passage.text
     for found in _TO_MOVE.finditer(text):
         if supposed(text, *found.span()) or denied(text, found.start()):
             continue
-        white = (found["who"] or found["who2"]) == "White"
+        white = (found["who"] or found["who2"] or found["who3"]) == "White"
         places = {passage.before, passage.at(found.start()), passage.at(len(text))}
         if (
             passage.role in ("nudge", "because", "reply", "also", "otherwise", "back")
