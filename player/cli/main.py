@@ -21,6 +21,8 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "revisit": ("revisit", "Ask again what waits for today."),
     "progress": ("standing", "Say how you stand with each idea."),
     "record": ("record", "Write out or erase what is kept of your answers."),
+    "answers": ("answers", "Write your anonymous answers to a lesson, for the coach."),
+    "group": ("group", "Merge answer sheets: where a class fails."),
     "new": ("new", "Write a five-line lesson that already plays."),
     "check": ("check", "Check what lessons say against the board."),
     "time": ("time", "Measure a lesson with the voice and write its time stamps."),
