@@ -18,6 +18,8 @@ from player.wording.replies_harm import harmful
 from player.wording.replies_missed import missing
 from player.wording.replies_say import Way
 
+_WORDS = 25
+
 ReplyStanding = Literal["board", "unknown"]
 
 
@@ -95,7 +97,12 @@ def _least_like(ways: Sequence[Way], used: frozenset[str], turn: int) -> Way:
     """
     best = min(
         range(len(ways)),
-        key=lambda index: (len(ways[index].forms & used), ways[index].rank, (index + turn) % len(ways)),
+        key=lambda index: (
+            len(ways[index].forms & used),
+            len(ways[index].words.split()) > _WORDS,
+            ways[index].rank,
+            (index + turn) % len(ways),
+        ),
     )
     return ways[best]
 

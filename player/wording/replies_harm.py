@@ -85,13 +85,13 @@ def _wins(board: chess.Board, after: chess.Board, found: Finding, said: str, fir
     man = f"the {man_at(after, found.square)}"
     passing = " in passing" if after.is_en_passant(reply) else ""
     end = _end(after, found)
-    takes = f"{taker} takes {{}}{passing}{turned}{end}."
+    takes = f"{taker} can take {{}}{passing}{turned}{end}."
     it = takes.format("it")
     if found.cause == "stands":
         return [
             way(f"{man} stays attacked after {said}: {it}", "stands 1"),
-            way(f"{first} does nothing for {man}: {it}", "stands 2"),
-            way(f"{man} was in danger and still is; after {said} {it}", "stands 3"),
+            way(f"{first} does not save {man}: {it}", "stands 2"),
+            way(f"{man} was in danger and still is: {it}", "stands 3"),
         ]
     if found.cause == "goes there":
         where = chess.SQUARE_NAMES[found.square]
@@ -100,7 +100,10 @@ def _wins(board: chess.Board, after: chess.Board, found: Finding, said: str, fir
         return [
             way(f"on {where} it can be taken: after {said} {it}", "goes 1"),
             way(f"{first} is met at once: {it}", "goes 2"),
-            way(f"{taker} has {where} in its sights; after {said} it takes{passing}{turned}{end}.", "goes 3"),
+            way(
+                f"{taker} has {where} in its sights; after {said} it can take{passing}{turned}{end}.",
+                "goes 3",
+            ),
         ]
     if found.cause == "unguarded":
         mover = chess.piece_name(board.piece_type_at(found.move.from_square) or 1)
@@ -124,12 +127,11 @@ def _end(after: chess.Board, found: Finding) -> str:
     assert found.reply is not None
     if found.back is None:
         return ", and nothing takes back"
-    own = colour_name(not after.turn)
     taker = after.piece_type_at(found.reply.from_square) or 1
     taken = after.piece_type_at(found.square) or 1
     if VALUES[taker] < VALUES[taken] and not found.reply.promotion and taker != chess.KING:
-        return f", and taking back gets only a {chess.piece_name(taker)} for a {chess.piece_name(taken)}"
-    return f", and when all is taken {own} is at least {worth(found.gain)} short"
+        return f"; taking back gets only a {chess.piece_name(taker)}"
+    return f", and at least {worth(found.gain)} goes"
 
 
 def _blow(after: chess.Board, found: Finding, said: str, first: str, own: str) -> Sequence[Way]:

@@ -69,15 +69,13 @@ def _win(asked: Question, found: Finding, said: str, first: str, merit: str) -> 
     if found.square >= 0:
         where, man = chess.SQUARE_NAMES[found.square], f"the {man_at(asked.board, found.square)}"
         ways = [
-            way(
-                f"there is something to be won on {where}, at least {loss}, and {said} leaves it.", "missed 1"
-            ),
-            way(f"{first} passes by {man}, and at least {loss} is to be had there.", "missed 2"),
-            way(f"look at {where} before {said}: at least {loss} is to be won there.", "missed 3"),
+            way(f"captures on {where} win at least {loss}, and {said} leaves them.", "missed 1"),
+            way(f"{first} passes by {man}, and captures there win at least {loss}.", "missed 2"),
+            way(f"look at {where} before {said}: captures there win at least {loss}.", "missed 3"),
         ]
         if merit:
             ways.append(
-                way(f"{first} {merit}, but it leaves {man}, and taking there wins {loss}.", "missed 6")
+                way(f"{first} {merit}, but it leaves {man}, and captures there win {loss}.", "missed 6")
             )
         return ways
     ways = [way(f"one move here wins at least {loss}; by captures {said} does not win as much.", "missed 4")]

@@ -164,15 +164,16 @@ def _missed(asked: Question, made: Moved) -> Finding | None:
 
 
 def _order(asked: Question, made: Moved) -> Finding | None:
-    """A move told a little later, after which the same moves in the other order reach the same position."""
+    """A move told a little later that may come first, with the others after it in their order."""
     if asked.answer is None:
         return None
     for later in range(2, len(asked.told), 2):
         if asked.told[later] != made.move:
             continue
         told = list(asked.told[: later + 1])
-        swapped = [told[later], *told[1:later], told[0]]
-        if _reached(asked.board, told) == _reached(asked.board, swapped) is not None:
+        own = [told[later], *told[0:later:2]]
+        earlier = [own[index // 2] if index % 2 == 0 else told[index] for index in range(later + 1)]
+        if _reached(asked.board, told) == _reached(asked.board, earlier) is not None:
             return Finding("order", made.move, count=later // 2, merits=_merits(asked, made))
     return None
 

@@ -225,16 +225,20 @@ def _lines(made: Moved) -> list[Deed]:
     stood = chess.SquareSet(mine & board.occupied_co[us] & ~chess.BB_SQUARES[made.move.to_square])
     for slider in stood:
         fresh = after.attacks(slider) & ~board.attacks(slider)
-        if not fresh:
-            continue
         for square in fresh & after.occupied_co[not us] & ~after.kings:
             kind, own = after.piece_type_at(square), after.piece_type_at(slider)
             assert kind is not None and own is not None
             if VALUES[kind] > VALUES[own] or not after.is_attacked_by(not us, square):
                 found.append(Deed("uncovers", square, slider))
-        if len(fresh & ~chess.SquareSet(after.occupied)) >= 2 and board.piece_type_at(slider) in SLIDERS:
+        if len(opened(board, after, slider)) >= 2 and board.piece_type_at(slider) in SLIDERS:
             found.append(Deed("opens", slider))
     return found
+
+
+def opened(board: chess.Board, after: chess.Board, square: chess.Square) -> chess.SquareSet:
+    """The empty squares that the man there looks at after a move, and did not before it."""
+    had = board.attacks(square) & ~board.occupied
+    return after.attacks(square) & ~after.occupied & ~had
 
 
 def _rooks(made: Moved) -> list[Deed]:

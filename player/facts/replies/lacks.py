@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import chess
 
-from player.facts.replies.deeds import CENTRE, Moved
+from player.facts.replies.deeds import CENTRE, Moved, opened
 from player.facts.replies.finding import Deed
 from player.facts.replies.question import Question
 
@@ -55,7 +55,7 @@ def _undone(asked: Question, made: Moved, deed: Deed) -> bool:
         return len(rooks) == 2 and bool(after.occupied & chess.between(rooks[0], rooks[1]))
     if deed.kind == "opens":
         same = after.piece_at(square) == board.piece_at(square) and made.move.from_square != square
-        return same and not after.attacks(square) & ~board.attacks(square)
+        return same and not opened(board, after, square)
     if deed.kind == "bars":
         return not int(after.attackers(us, square)) & after.pawns and after.piece_at(deed.other) is not None
     if deed.kind == "opposition":
