@@ -9,7 +9,17 @@ import chess
 
 from player.check.doubt import Doubt
 from player.check.passages import Boards, Passage
-from player.check.prose_words import COUNT, COUNTS, KIND, KINDS, SQUARE, sentence, supposed
+from player.check.prose_words import (
+    COUNT,
+    COUNTS,
+    HYPOTHETICAL,
+    KIND,
+    KINDS,
+    SQUARE,
+    clause,
+    sentence,
+    supposed,
+)
 from player.facts.material import VALUES
 from player.facts.place import Place
 from player.wording.claim_words import number_of
@@ -43,6 +53,8 @@ _LEFT = re.compile(
     rf"(?:has not|never|has never) moved (?:since|after)) move (?P<number>[a-z-]+|\d+)",
     re.IGNORECASE,
 )
+_ROOM = re.compile(rf"\b(?:there (?:is|are)|(?:he|the king) has) (?:only |just )?(?P<number>{COUNT}) squares? left\b", re.IGNORECASE)
+_TO_GO = re.compile(rf"\b(?P<number>{COUNT}) (?:more )?steps? to go\b", re.IGNORECASE)
 _STEPS = re.compile(
     r"\b(?:goes|steps|moves|takes|took|went|jumps|with) (?:just |only"
     r" )?(?P<number>an?|one|two|three|four|five|six|single)(?: single| full)? (?:squares?|steps?)\b(?!"
@@ -150,7 +162,7 @@ def _guards(passage: Passage, boards: Boards, claimed: Claimed) -> Iterator[Doub
         number = int(word) if word.isdigit() else COUNTS.get(word)
         what = (found["what"] or found["verb"]).lower()
         first, last = sentence(text, *found.span())
-        if number is None or supposed(text, *found.span()):
+        if number is None or (supposed(text, *found.span()) and not passage.replied):
             continue
         squares = {chess.parse_square(name) for name in re.findall(rf"\b{SQUARE}\b", text[first:last])}
         if not squares:
@@ -214,7 +226,7 @@ def _coloured(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         square = (
             found["square"] or (re.search(rf"\b[Oo]n ({SQUARE})\b", text[: found.start()]) or ["", ""])[1]
         )
-        if not square or supposed(text, found.start(), found.start() + 1):
+        if not square or HYPOTHETICAL.search(text[clause(text, *found.span())[0] : found.start()].replace("then", "")):
             continue
         color, at = found["color"].lower() == "white", chess.parse_square(square.lower())
         most = max(len(board.attackers(color, at)) for board in around)
@@ -226,6 +238,15 @@ def _coloured(passage: Passage, boards: Boards) -> Iterator[Doubt]:
                 "prose-side",
                 f"Not so many {found['color'].lower()} men look at {square}.",
             )
+    for found in _ROOM.finditer(text):
+        counts = {sum(board.piece_type_at(move.from_square) == chess.KING for move in board.legal_moves) for board in around}
+        number = COUNTS.get(found["number"].lower(), -1)
+        if number not in counts and not supposed(text, *found.span()):
+            yield Doubt(found.start("number"), found.end(), "prose-count", "The king has another number of squares here.")
+    for found in _TO_GO.finditer(text):
+        counts = {gone for board in around for gone in _to_go(passage, board)}
+        if counts and COUNTS.get(found["number"].lower(), -1) not in counts:
+            yield Doubt(found.start("number"), found.end(), "prose-count", "No pawn here has so far to go.")
     for found in _BETWEEN.finditer(text):
         counts = {
             chess.square_distance(white, black) - 1
@@ -235,6 +256,15 @@ def _coloured(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         }
         if counts and COUNTS.get(found["number"].lower(), -1) not in counts:
             yield Doubt(found.start("number"), found.end(), "prose-count", "The kings stand otherwise here.")
+
+
+def _to_go(passage: Passage, board: chess.Board) -> Iterator[int]:
+    """How far the pawns have to go that stand past the middle."""
+    for color in chess.COLORS:
+        for pawn in board.pieces(chess.PAWN, color):
+            left = 7 - chess.square_rank(pawn) if color else chess.square_rank(pawn)
+            if left <= 4:
+                yield left
 
 
 def _steps(passage: Passage, boards: Boards) -> Iterator[Doubt]:

@@ -114,11 +114,11 @@ def _seers(
         return [(board, square) for board in around if board.piece_at(square)]
     if passage.question is not None and passage.question.kind != "move" and passage.answer is None:
         return []
-    moved = {
-        place
-        for place in (passage.last(end), passage.answer.after if passage.answer else None, *passage.replied)
-        if place
-    }
+    led = passage.answer.after if passage.answer else None
+    if passage.role in ("nudge", "because") and led is not None:
+        moved = {led}
+    else:
+        moved = {place for place in (passage.last(end), led, *passage.replied) if place}
     moved |= {turn.after for _, turn in passage.turns}
     if not passage.turns and passage.ahead and passage.role != "told":
         moved.add(passage.ahead[0].after)

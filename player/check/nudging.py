@@ -33,6 +33,12 @@ def nudging_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         return
     if passage.role == "because":
         yield from _reason(passage)
+    if passage.role == "nudge" and question.kind == "square":
+        answers = [chess.parse_square(name) for name in question.answers if _SQUARE.fullmatch(name)]
+        for found in _SQUARE.finditer(passage.text):
+            far = min((chess.square_distance(chess.parse_square(found[0]), one) for one in answers), default=0)
+            if far > 3:
+                yield Doubt(found.start(), found.end(), "prose-nudge", f"{found[0]} is far from the answer.")
     if passage.role != "nudge" or passage.answer is None:
         return
     board = boards.of(passage.answer.before)

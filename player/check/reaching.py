@@ -26,6 +26,7 @@ _COLOURED = re.compile(
     rf"\b(?P<color>white|black)(?:'s)? (?:own |other |last |only )?(?P<kind>{KIND})s?\b(?!-)(?!'s (?:side|pawn|wing))",
     re.IGNORECASE,
 )
+_FILE_FROM = re.compile(rf"\b(?P<file>[a-h])-file,? (?:from|on|at|up from|down from) (?P<square>{SQUARE})\b")
 _SIDE_TAKES = re.compile(
     rf"\b(?P<color>White|Black) (?:may |can |could |would |now |still |simply |always )*"
     rf"(?:takes?|captures?|recaptures?)(?: back)? (?:on )?(?P<square>{SQUARE})\b(?! (?:from|away))"
@@ -107,6 +108,9 @@ def _own_men(passage: Passage, around: list[chess.Board]) -> Iterator[Doubt]:
         if not any(can_reach(one, square, kind, white, True) for one in around for kind in chess.PIECE_TYPES):
             message = f"{found['color']} can take nothing on {found['square']} here."
             yield Doubt(found.start(), found.end(), "prose-side", message)
+    for found in _FILE_FROM.finditer(text):
+        if found["square"][0] != found["file"]:
+            yield Doubt(found.start("square"), found.end(), "prose-square", f"{found['square']} is not on that file.")
     for found in _MEN_ON.finditer(text):
         kind = KINDS.get(found["kind"].lower().removesuffix("s"))
         for one in re.finditer(SQUARE, found["squares"]):

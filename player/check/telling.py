@@ -42,6 +42,8 @@ _CASTLES = re.compile(
     re.IGNORECASE,
 )
 _CUT = re.compile(r"[,;:.!?](?= )")
+_AIMS = re.compile(r"\b(?:threat\w*|wants?|would (?:like|love)|hopes?|wishes|eyes|looks?|attacks?)\b")
+_IF = re.compile(r"\b(?:if|when|suppose|unless|once|should|let)\b", re.IGNORECASE)
 _BUT = re.compile(
     r"\b(?:so|but|while|after|because|when|if|since|though|as|for|before|until|against|our|he|she|they)\b",
     re.IGNORECASE,
@@ -106,16 +108,9 @@ def _movers(passage: Passage, boards: Boards, side: str, players: Mapping[str, b
         rest = lead.lstrip()[said.end() :]
         who = _colour(said["who"], side, players)
         mover = boards.of(turn.before).turn
-        if (
-            who is None
-            or who == mover
-            or said["own"]
-            or _BUT.search(rest)
-            or (
-                supposed(text, shift + said.start("who"), shift + said.end("who"))
-                and not re.match(r" (?:would|could|might|may) ", rest)
-            )
-        ):
+        if who is None or who == mover or said["own"] or _BUT.search(rest) or _AIMS.search(rest):
+            continue
+        if _IF.search(lead.lstrip()[: said.start("who")]) and "," in rest:
             continue
         own = chess.COLOR_NAMES[mover].capitalize()
         yield Doubt(
@@ -275,6 +270,8 @@ def _turn(passage: Passage, boards: Boards) -> Iterator[Doubt]:
             and passage.role != "nudge"
         ):
             places |= set(passage.places())
+        if passage.role == "nudge" and passage.answer and re.search(r"\b(?:then|after)\b", text[: found.start()]):
+            places = {passage.answer.after}
         if not any(boards.of(place).turn == white for place in places):
             yield Doubt(
                 found.start(),
