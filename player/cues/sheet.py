@@ -124,7 +124,8 @@ class Sheet:
 
     `starts` comes from an estimate of the pace, thinking silences included; `stamps` in the script bend it.
     `ideas` maps a name to the words that told it. In a sheet gathered from several lessons, `origins` maps
-    the key of a question to its lesson's path and to the key of the step there.
+    the key of a question to its lesson's path and to the key of the step there. `following` is the path and
+    the title of the lesson that goes on from here, where there is one.
     """
 
     title: str
@@ -138,6 +139,7 @@ class Sheet:
     starts: tuple[int, ...]
     lexicon: Mapping[str, str] = field(default_factory=dict)
     origins: Mapping[str, tuple[str, str]] = field(default_factory=dict)
+    following: tuple[str, str] | None = None
 
     def index(self, key: str) -> int | None:
         """The index of the step with this key, or None."""

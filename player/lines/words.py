@@ -4,32 +4,26 @@ from __future__ import annotations
 
 import chess
 
-from player.cues.sheet import Ask, Sheet, Step
+from player.cues.sheet import Sheet
 from player.facts.place import Place
 from player.session.session import Told
+from player.session.words import BOARD, LESSON, YOU, Words, ended
 from player.stage.happenings import (
     Attempt,
     Board,
     Marked,
     Note,
-    Noted,
-    Over,
     Put,
-    Quit,
     Reached,
     Say,
     Scoped,
-    Tuned,
 )
 from player.stage.seeking import length
 from player.stage.state import State
 from player.stage.whereabouts import where_text
-from player.voice.speaker import Notice
 from player.wording import announce
-from player.wording.names import colour_name, first_name
+from player.wording.names import colour_name
 from player.wording.say import say
-
-LESSON, BOARD, YOU = "Lesson", "Board", "You"
 
 _WANTED = {
     "move": "a move",
@@ -48,9 +42,7 @@ class Teller:
 
     def __init__(self, sheet: Sheet) -> None:
         self._sheet = sheet
-        self._coach = first_name(sheet.coach)
-        self._asks = {step.ask.key: step.ask for step in sheet.steps if step.ask is not None}
-        self._numbers = {key: number for number, key in enumerate(self._asks, 1)}
+        self._words = Words(sheet)
         self._place: Place | None = None
         self._tried = ""
         self._last = ""
@@ -72,7 +64,7 @@ class Teller:
         ways = [(LESSON, "Ways on: press Enter for the lesson. Type help for all you can say.")]
         asides = [(i, s) for i, s in enumerate(sheet.scopes) if s.kind in ("aside", "instead")]
         for number, (index, scope) in enumerate(asides, 1):
-            ways.append((LESSON, f"Aside {number}: {_ended(scope.title)} It takes {length(sheet, index)}."))
+            ways.append((LESSON, f"Aside {number}: {ended(scope.title)} It takes {length(sheet, index)}."))
         return ways
 
     def lines(self, told: Told, state: State) -> list[Line]:
@@ -98,22 +90,18 @@ class Teller:
         if isinstance(told, Attempt):
             return self._attempt(told)
         if isinstance(told, Note):
-            who = {"coach": self._coach, "board": BOARD}.get(told.standing, LESSON)
+            who = self._words.who(told.standing)
             return [(who, line) for line in told.text.splitlines() if line.strip()]
         if isinstance(told, Reached):
             return self._reached(told, state)
-        if isinstance(told, Quit) and state.over:
-            return [(LESSON, "Goodbye.")]
-        if isinstance(told, Over) and not state.telling.by_beat and state.telling.at_once:
-            return [(LESSON, "The lesson is told.")]
-        return _plain(told)
+        own = self._words.own(told, state)
+        return [(LESSON, own)] if own else []
 
     def _said(self, told: Say) -> list[Line]:
         text = told.what.shown
         if (told.from_word or told.from_ms) and text == self._last:
             return []
-        who = {"coach": self._coach, "board": BOARD}.get(told.standing, LESSON)
-        return [(who, text)]
+        return [(self._words.who(told.standing), text)]
 
     def _board(self, told: Board, state: State) -> list[Line]:
         tried, self._tried = self._tried, ""
@@ -150,11 +138,10 @@ class Teller:
         if told.opened:  # its title is the coach's to say
             return [(LESSON, f"{'An' if name[0] in 'ai' else 'A'} {name}.")]
         title = scope.title.strip() if scope.kind in ("aside", "instead") else ""
-        return [(LESSON, _ended(f"End of the {name}{': ' if title else ''}{title}"))]
+        return [(LESSON, ended(f"End of the {name}{': ' if title else ''}{title}"))]
 
     def _put(self, told: Put) -> list[Line]:
-        number = self._numbers.get(told.ask.key, 0)
-        head = f"Question {number} of {len(self._asks)}." if number else "A question."
+        head = f"{self._words.question(told.ask.key) or 'A question'}."
         wanted = _WANTED[told.ask.kind]
         if self._asked_before:
             return [(LESSON, f"{head} Answer with {wanted}.")]
@@ -165,32 +152,17 @@ class Teller:
     def _attempt(self, told: Attempt) -> list[Line]:
         if not told.given:
             return []
-        ask = self._asks.get(told.ask)
         self._tried = told.meant
-        return [(YOU, answered(ask, told.meant))]
+        return [(YOU, ended(self._words.understood(told.ask, told.meant)))]
 
     def _reached(self, told: Reached, state: State) -> list[Line]:
-        step = _step(self._sheet, told.step)
-        if step is None or step.kind != "part" or step.say is None or state.telling.ear:
+        part = self._words.part(told.step)
+        step = self._words.step(told.step)
+        if part is None or step is None or step.say is None:
             return []
-        if state.telling.questions_only:
+        if state.telling.ear or state.telling.questions_only:
             return []
-        title = self._sheet.parts[step.part].title if 0 <= step.part < len(self._sheet.parts) else ""
-        return [(LESSON, _ended(f"Part {step.part + 1}: {title}"))]
-
-
-def _plain(told: Told) -> list[Line]:
-    if isinstance(told, Noted):
-        return [(LESSON, _ended(f"Kept in your notebook: {told.idea}"))]
-    if isinstance(told, Tuned):
-        return [(LESSON, _ended(f"{told.name.capitalize()}: {told.value}"))]
-    if isinstance(told, Over):
-        return [(LESSON, "The lesson is told. Type quit to leave, or go to start to hear it again.")]
-    if isinstance(told, Quit):
-        return [(LESSON, "Goodbye. The lesson keeps your place.")]
-    if isinstance(told, Notice):
-        return [(LESSON, told.sentence)]
-    return []
+        return [(LESSON, ended(f"Part {part[0]}: {part[1]}"))]
 
 
 def moved(place: Place, plays: str = " plays") -> str:
@@ -211,24 +183,3 @@ def standing(place: Place) -> str:
     if place == Place():
         return f"The starting position; {state}."
     return f"{announce.whole_position(place)}"
-
-
-def answered(ask: Ask | None, meant: str) -> str:
-    """An answer as it was understood."""
-    if ask is not None and ask.kind == "move":
-        try:
-            told = say(ask.place.board(), chess.Move.from_uci(meant))
-        except ValueError:
-            return _ended(meant)
-        return f"{told.shown}, {told.spoken}."
-    return _ended(meant)
-
-
-def _ended(text: str) -> str:
-    text = text.strip()
-    return text if text.endswith((".", "!", "?")) else f"{text}."
-
-
-def _step(sheet: Sheet, key: str) -> Step | None:
-    index = sheet.index(key)
-    return None if index is None else sheet.steps[index]

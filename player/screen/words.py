@@ -6,30 +6,22 @@ from collections.abc import Callable
 
 import chess
 
-from player.cues.sheet import Ask, Sheet
+from player.cues.sheet import Sheet
 from player.screen.narration import Narration
 from player.session.session import Told
+from player.session.words import BOARD, LESSON, YOU, Words
 from player.stage.happenings import (
     Attempt,
     Board,
     Note,
-    Noted,
-    Over,
-    Put,
     Quit,
     Reached,
     Say,
     Scoped,
-    Tuned,
 )
 from player.stage.state import State
-from player.voice.speaker import Notice
 from player.wording import announce
-from player.wording.names import first_name
-from player.wording.say import say
 from player.world.clean import clean_line
-
-LESSON, BOARD, YOU = "Lesson", "Board", "You"
 
 
 class Scribe:
@@ -38,10 +30,7 @@ class Scribe:
     def __init__(self, sheet: Sheet, paper: Callable[[], Narration | None]) -> None:
         self._sheet = sheet
         self._paper = paper
-        self._coach = first_name(sheet.coach)
-        self._asks = {step.ask.key: step.ask for step in sheet.steps if step.ask is not None}
-        self._numbers = {key: number for number, key in enumerate(self._asks, 1)}
-        self._steps = {step.key: step for step in sheet.steps}
+        self._words = Words(sheet)
         self._saying: Say | None = None
         self._typed = ""
 
@@ -73,19 +62,11 @@ class Scribe:
         elif isinstance(told, Attempt):
             self._attempt(told)
         elif isinstance(told, Note):
-            who = self._who(told.standing)
+            who = self._words.who(told.standing)
             for line in told.text.splitlines():
                 self._write(who, line, "told" if told.standing == "coach" else "said")
-        elif isinstance(told, Noted):
-            self._write(LESSON, f"In your notebook: {told.idea}.")
-        elif isinstance(told, Tuned):
-            self._write(LESSON, f"{told.name.capitalize()}: {told.value}.")
-        elif isinstance(told, Notice):
-            self._write(LESSON, told.sentence)
-        elif isinstance(told, Over):
-            self._write(LESSON, "The lesson is told. 'go to start' tells it again, 'quit' leaves.")
-        elif isinstance(told, Quit | Put):
-            pass
+        elif not isinstance(told, Quit):
+            self._write(LESSON, self._words.own(told, state))
 
     def follow(self, state: State) -> None:
         """Mark how much of the sentence has been said."""
@@ -106,15 +87,14 @@ class Scribe:
         again = before is not None and before.step == told.step and before.what.shown == told.what.shown
         if again and self._last_live(told):
             return
-        number = self._numbers.get(self._ask_key(told), 0) if told.role == "question" else 0
-        if number:
-            self._write("", f"Question {number} of {len(self._asks)}", "head", depth=told.depth)
+        head = self._words.question(self._ask_key(told)) if told.role == "question" else ""
+        self._write("", head, "head", depth=told.depth)
         kind = "asked" if told.role == "question" else "told" if told.standing == "coach" else "said"
         beat = f"{told.line} {told.role}" if told.role == "tell" else ""
         paper = self._paper()
         if paper is not None:
             paper.add(
-                self._who(told.standing),
+                self._words.who(told.standing),
                 told.what.shown,
                 kind,  # type: ignore[arg-type]
                 depth=told.depth,
@@ -129,14 +109,13 @@ class Scribe:
         return last is not None and last.live and last.text.endswith(clean_line(told.what.shown))
 
     def _ask_key(self, told: Say) -> str:
-        step = self._steps.get(told.step)
+        step = self._words.step(told.step)
         return step.ask.key if step is not None and step.ask is not None else ""
 
     def _part(self, told: Reached, state: State) -> None:
-        step = self._steps.get(told.step)
-        if step is None or step.kind != "part" or state.telling.ear or state.telling.questions_only:
-            return
-        self._write("", self._sheet.parts[step.part].title, "head")
+        part = self._words.part(told.step)
+        if part is not None and not state.telling.ear and not state.telling.questions_only:
+            self._write("", part[1], "head")
 
     def _scope(self, told: Scoped, state: State) -> None:
         scope = self._sheet.scopes[told.scope]
@@ -156,8 +135,11 @@ class Scribe:
         if scope.kind in ("imagine", "retell"):
             return "Imagined" if scope.kind == "imagine" else "Once more"
         number = sum(one.kind in ("aside", "instead") for one in self._sheet.scopes[: index + 1])
-        first = self._sheet.steps[scope.first]
-        said = first.say is not None and bool(first.say.spoken) and not first.ear_only
+        inside = self._sheet.steps[scope.first : scope.last]
+        said = any(
+            step.kind == "enter" and step.say is not None and bool(step.say.spoken) and not step.ear_only
+            for step in inside
+        )
         title = clean_line(scope.title).rstrip(".:")
         return f"Aside {number}" if said or not title else f"Aside {number}: {title}"
 
@@ -172,28 +154,14 @@ class Scribe:
         """Say what an answer was taken for, where it was not given in that very form."""
         if not told.given:
             return
-        understood = meant(self._asks.get(told.ask), told.meant)
+        understood = self._words.understood(told.ask, told.meant)
         paper = self._paper()
         forms = {form.casefold() for form in understood.split(", ", 1)}
         if paper is not None and self._typed and clean_line(self._typed).casefold() not in forms:
             paper.amend(f"  (understood: {understood})")
         self._typed = ""
 
-    def _who(self, standing: str) -> str:
-        return {"coach": self._coach, "board": BOARD, "engine": "Engine"}.get(standing, LESSON)
-
     def _write(self, who: str, text: str, kind: str = "said", *, depth: int = 0) -> None:
         paper = self._paper()
-        if paper is not None:
+        if paper is not None and text:
             paper.add(who, text, kind, depth=depth)  # type: ignore[arg-type]
-
-
-def meant(ask: Ask | None, answer: str) -> str:
-    """An answer as it was understood."""
-    if ask is not None and ask.kind == "move":
-        try:
-            said = say(ask.place.board(), chess.Move.from_uci(answer))
-        except ValueError:
-            return answer
-        return f"{said.shown}, {said.spoken}"
-    return answer

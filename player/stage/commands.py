@@ -62,6 +62,9 @@ def go_on(act: Act, _: str) -> None:
         act.note("A question stands here. Answer it, ask for a nudge, say 'tell me', or 'skip' it.")
     elif frame.doing == "wandering":
         wandering.leave_what_if(act)
+    elif frame.doing == "over" and act.state.sheet.following is not None:
+        act.set(quit=True)
+        act.emit(Quit(to=act.state.sheet.following[0]))
     elif frame.doing == "over":
         act.note("The lesson is told. Say 'go to start' to hear it again, or 'quit'.")
     elif act.state.telling.by_beat:

@@ -318,9 +318,7 @@ async def test_an_output_without_blocks_gets_plain_letters(tmp_path: Path) -> No
 
 
 @pytest.mark.parametrize(("view", "flip"), [("white", False), ("black", True), ("lesson", False)])
-async def test_the_board_is_seen_from_the_side_chosen(
-    tmp_path: Path, view: View, flip: bool
-) -> None:
+async def test_the_board_is_seen_from_the_side_chosen(tmp_path: Path, view: View, flip: bool) -> None:
     app = lesson_in(tmp_path, telling=Telling(voice=False, view=view))
     async with app.run_test() as pilot:
         await pilot.pause()
@@ -330,3 +328,13 @@ async def test_the_board_is_seen_from_the_side_chosen(
         assert board.picture.flip == flip
         did(app, Did("turn"))
         assert board.picture.flip != flip
+
+
+async def test_an_aside_whose_title_is_said_goes_by_its_number_alone(tmp_path: Path) -> None:
+    app = lesson_in(tmp_path)
+    async with app.run_test() as pilot:
+        await pilot.pause()
+        to_question(app)
+        did(app, Typed("tell me"))
+        heads = [one.text for one in app.query_one(Narration).told if one.kind == "head"]
+        assert [one for one in heads if one.startswith("Aside")] == ["Aside 1", "Aside 2"]
