@@ -21,6 +21,13 @@ def attacked(claim: Claim, scene: Scene) -> Verdict:
     if claim.colour == man.color:
         return false(f"It is {white_or_black(man.color)}'s own man.")
     by = scene.board.attackers(not man.color, claim.square)
+    wrong = wrong_man(claim, scene.board)
+    if wrong is not None:
+        return wrong
+    if claim.squares:
+        by &= chess.SquareSet.from_square(claim.squares[0])
+    if claim.word:
+        by &= scene.board.pieces(chess.PIECE_NAMES.index(claim.word), not man.color)
     holds = bool(by) if claim.number is None else len(by) == claim.number
     return verdict(holds, f"It is attacked by {men_on(scene.board, by)}.")
 
@@ -36,6 +43,21 @@ def attacks(claim: Claim, scene: Scene) -> Verdict:
         f"{counted(len(by), 'man')}{_which(scene.board, by)}."
     )
     return verdict(len(by) == claim.number if claim.number is not None else bool(by), because)
+
+
+def man_attacks(claim: Claim, scene: Scene) -> Verdict:
+    """A man attacks or guards a square directly, whoever stands there; pins ignored."""
+    man = the_man(claim, scene.board)
+    if isinstance(man, Verdict):
+        return man
+    wrong = wrong_man(claim, scene.board)
+    if wrong is not None:
+        return wrong
+    assert claim.square is not None
+    target = claim.squares[0]
+    holds = target in scene.board.attacks(claim.square)
+    reach = f"{'reaches' if holds else 'does not reach'} {chess.SQUARE_NAMES[target]}"
+    return verdict(holds, f"The {man_on(scene.board, claim.square)} {reach}.")
 
 
 def guarded(claim: Claim, scene: Scene) -> Verdict:

@@ -11,7 +11,9 @@ from player.facts.scene import Played, Scene, counted, men_on, not_to_move, the_
 def legal(claim: Claim, scene: Scene) -> Verdict:
     """The move is legal now, or is the one just told."""
     played = the_move(claim.move, scene)
-    return played if isinstance(played, Verdict) else verdict(True, f"{played.san} is legal.")
+    if isinstance(played, Verdict):
+        return played
+    return not_to_move(claim, played.before) or verdict(True, f"{played.san} is legal.")
 
 
 def check(claim: Claim, scene: Scene) -> Verdict:

@@ -21,6 +21,7 @@ _ON_THE_BOARD: dict[str, Prover] = {
     "attacked": attacks.attacked,
     "attacks": attacks.attacks,
     "guarded": attacks.guarded,
+    "man attacks": attacks.man_attacks,
     "pinned": attacks.pinned,
     "file": lines.file_state,
     "line": lines.line_state,

@@ -171,6 +171,8 @@ def threatens(claim: Claim, scene: Scene) -> Verdict:
     board.push(chess.Move.null())
     if claim.word == "mate":
         for move in list(board.legal_moves):
+            if claim.squares and move.to_square != claim.squares[0]:
+                continue
             if _mates(board, move):
                 return verdict(True, f"{board.san(move)} would be mate.", move=move)
         return false("No move would then be mate.")

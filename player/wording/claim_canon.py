@@ -36,7 +36,11 @@ _REWRITTEN = _rules(
     # Numbers and what is counted.
     (rf"\bonly (?=(?:{NUMBER})\b)", ""),
     (rf"\b(?:by|with) ({NUMBER}) (?:(?:{_SIDE}) )?(?:men|man|pieces?|units?)\b", r"\1 times"),
+    (rf"\bby ({NUMBER})$", r"\1 times"),
     (r"\btimes? over\b", "times"),
+    (r"\bwould(?: then)? be\b", ""),
+    (r"^move (?=\S*[a-h][1-8]|[O0]-[O0])", ""),
+    (r"\bfile ([a-h])\b", r"\1-file"),
     # One word for one thing.
     (r"\b(?:defended|protected|covered|supported)\b", "guarded"),
     (r"\b(?:undefended|unprotected|not (?:guarded|defended|protected)|without (?:a )?guard)\b", "unguarded"),

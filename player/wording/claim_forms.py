@@ -28,6 +28,15 @@ def _diagonal(filled: Filled) -> Claim | None:
     return claim if aslant else None
 
 
+def _more(filled: Filled) -> Claim | None:
+    """ "one extra pawn", "a pawn more": what one side has beyond the other."""
+    things = " ".join(word for word in filled.things.split() if word.casefold() not in ("extra", "more"))
+    counts = surplus_of(things)
+    if counts is None or not any(counts):
+        return None
+    return Claim("material", colour=filled.colour, counts=counts)
+
+
 def _up(filled: Filled) -> Claim | None:
     said = filled.things if not filled("less") else f"{filled.things} for {filled('less')}"
     counts = surplus_of(said)
@@ -78,6 +87,9 @@ _TABLE: tuple[tuple[Form, ...], ...] = (
         plain("attacked"),
         "(?:{man}|{letter}) attacked(?: by {colour})?(?: {times})?",
         "(?:{man}|{letter}) attacked(?: {times})? by {colour}",
+        "(?:{man}|{letter}) attacked by (?:(?:white|black) )?(?P<word>pawn|knight|bishop|rook|queen|king)",
+        "(?:{man}|{letter}) attacked by {one}",
+        "(?:{man}|{letter}) has {number} attackers?",
     ),
     form(
         "White attacks e4 2 times",
@@ -92,8 +104,18 @@ _TABLE: tuple[tuple[Form, ...], ...] = (
         plain("attacks", number=0),
         "{colour} (?:does not|doesn't|do not) (?:attack|hit|guard|control) (?:{man}|{square})",
     ),
+    form(
+        "the bishop on b5 attacks c6",
+        plain("man attacks"),
+        "(?:{man}|{letter}) (?:attacks|hits|guards|guarded|controls|attacking|guarding) {one}",
+    ),
     form("the knight on f6 is undefended", plain("guarded", number=0), "(?:{man}|{letter}) unguarded"),
-    form("the knight on f6 is guarded 2 times", plain("guarded"), "(?:{man}|{letter}) guarded(?: {times})?"),
+    form(
+        "the knight on f6 is guarded 2 times",
+        plain("guarded"),
+        "(?:{man}|{letter}) guarded(?: {times})?",
+        "(?:{man}|{letter}) has {number} (?:guard|defender|protector)s?",
+    ),
     form("the knight on f6 is pinned", plain("pinned"), "(?:{man}|{letter}) pinned"),
     form(
         "the knight on f6 is pinned to d8", plain("pinned"), "(?:{man}|{letter}) pinned (?:to|against) {one}"
@@ -104,14 +126,25 @@ _TABLE: tuple[tuple[Form, ...], ...] = (
         "(?:{man}|{letter}) pinned (?:to|against) (?:its (?:own )?|"
         "(?:white|black) )?(?P<word>queen|king|rook|bishop|knight)",
     ),
-    form("Nf3 is legal", plain("legal"), "{move} (?:legal|possible)(?: move)?", "{move} may be played"),
+    form(
+        "Nf3 is legal",
+        plain("legal"),
+        "{move} (?:legal|possible)(?: move)?",
+        "{move} may be played",
+        "{colour} may play {move}",
+    ),
     form(
         "Kf8 is the only legal move",
         plain("only move"),
         "{move} (?:{colour} )?only(?: legal)? move(?: (?:for )?{colour})?",
         "(?:{colour} )?only(?: legal)? move(?: for {colour})? {move}",
     ),
-    form("Bb5 is check", plain("check"), "{move} (?:(?:gives|with) )?check", "{move} checks"),
+    form(
+        "Bb5 is check",
+        plain("check"),
+        "{move} (?:(?:gives|with) )?check",
+        "{move} checks(?: (?:{colour} )?king)?",
+    ),
     form(
         "Nf6 is double check",
         plain("check", "double"),
@@ -153,7 +186,7 @@ _TABLE: tuple[tuple[Form, ...], ...] = (
     form(
         "Qh6 threatens mate",
         plain("threatens", "mate"),
-        "{moved}threatens (?:to (?:give )?)?(?:check)?mate(?: in (?:1|one))?",
+        "{moved}threatens (?:to (?:give )?)?(?:check)?mate(?: in (?:1|one))?(?: on {one})?",
     ),
     form(
         "Bg5 threatens Bxf6",
@@ -190,7 +223,7 @@ _TABLE: tuple[tuple[Form, ...], ...] = (
         "mate in 2",
         plain("mate in"),
         "(?:forced )?(?:check)?mate in {number}(?: moves?)?(?: for {colour})?",
-        "{colour} (?:has |may |forces |may force |to (?:move|play) and )?"
+        "{colour} (?:has |may |forces |may force |to (?:move|play)(?: and)? |gives )?"
         "(?:forced )?(?:check)?mates? in {number}(?: moves?)?",
         "{colour} may give (?:check)?mate in {number}(?: moves?)?",
     ),
@@ -210,13 +243,16 @@ _TABLE: tuple[tuple[Form, ...], ...] = (
         "(?:line|path|way) between {one} and {two} (?P<word>open|closed)",
     ),
     form(
-        "g2-d5 is closed", _diagonal, "(?:diagonal )?{one}(?:-| to ){two}(?: diagonal)? (?P<word>open|closed)"
+        "g2-d5 is closed",
+        _diagonal,
+        "(?:(?:long )?diagonal )?{one}(?:-| to ){two}(?: diagonal)? (?P<word>open|closed)",
     ),
     form(
         "d5 is an outpost for White",
         plain("outpost"),
         "{square} (?:good )?outpost (?:for|of) {colour}",
-        "{square} {colour}(?:'s)? outpost",
+        "{square} outpost square (?:for|of) {colour}",
+        "{square} {colour}(?:'s)? outpost(?: square)?",
         "{colour} has outpost (?:on|at) {square}",
         "outpost for {colour} on {square}",
     ),
@@ -232,9 +268,8 @@ _TABLE: tuple[tuple[Form, ...], ...] = (
         "White is up a pawn",
         _up,
         "{colour} (?P<word>up|ahead|down|behind)(?: by)? {things}",
-        "{colour} has (?P<things>.+) more",
-        "{colour} has (?:extra) {things}",
     ),
+    form("White is up a pawn", _more, "{colour} has (?P<things>(?:.+ )?(?:extra|more)(?: .+)?)"),
     form(
         "Black is a piece up",
         _up,
@@ -244,6 +279,7 @@ _TABLE: tuple[tuple[Form, ...], ...] = (
         "material is equal",
         plain("material"),
         "material (?:count )?(?:equal|even|level|balanced|same)(?: (?:for|on) both sides)?",
+        "material (?:equality|balance (?:equal|level|even))",
         "(?:(?:sides|white and black|both sides)(?: have)? )?(?:equal|even|level|same) (?:in )?material",
         "(?:sides |white and black |both sides )?materially (?:equal|level|even)",
         "(?:sides|white and black) (?:equal|level|even) (?:in|on) material",
@@ -251,7 +287,7 @@ _TABLE: tuple[tuple[Form, ...], ...] = (
     form(
         "White has the bishop pair",
         plain("bishop pair"),
-        "{colour} has (?:bishop pair|pair of bishops|bishops' pair|both bishops)",
+        "{colour} (?:has|owns|holds) (?:bishop pair|pair of bishops|bishops' pair|both bishops)",
         "bishop pair (?:belongs to |with )?{colour}",
     ),
     form(
@@ -262,13 +298,19 @@ _TABLE: tuple[tuple[Form, ...], ...] = (
         "bishops (?:of|on|stand on|run on)?(?: squares of)? ?"
         "(?:opposite|different)[- ]colour(?:s|ed)?(?: squares)?",
     ),
-    form("White may castle kingside", _castles("may castle"), f"{{colour}} may castle{_WING}"),
+    form(
+        "White may castle kingside",
+        _castles("may castle"),
+        f"{{colour}} (?:may|allowed to|able to) castle{_WING}",
+        "castling (?P<word>kingside|queenside) (?:legal|possible) for {colour}",
+    ),
     form(
         "Black has lost the right to castle",
         _castles("lost castling"),
-        rf"{{colour}} has (?:lost|forfeited|no)(?: (?:its|his|her))?"
+        rf"{{colour}} (?:has )?(?:lost|forfeited|no)(?: (?:its|his|her))?"
         rf"(?: more)? rights? to castle{_WING}(?: any ?more)?",
-        r"{colour} has (?:lost|forfeited|no)(?: (?:its|his|her|all))? castling rights?",
+        r"{colour} (?:has )?(?:lost|forfeited|no)(?: (?:its|his|her|all))? castling rights?",
+        rf"{{colour}} (?:cannot|can't|may not) castle{_WING} (?:any ?more|again|any longer)",
         rf"{{colour}} (?:may|will) (?:no longer|never|never again) castle(?: again)?{_WING}(?: any ?more)?",
     ),
     form(
@@ -282,19 +324,21 @@ _TABLE: tuple[tuple[Form, ...], ...] = (
         "the rooks of White are connected",
         plain("rooks connected"),
         "rooks (?:of|for) {colour} connected",
+        "rooks connected for {colour}",
         "{colour} rooks connected",
         "{colour} has connected(?: (?:its|his|her))? rooks",
     ),
     form(
         "Black has the opposition",
         plain("opposition"),
-        "{colour} (?:has|holds|possesses)(?: direct)? opposition",
+        "{colour} (?:has|holds|possesses|has taken|has gained)(?: direct)? opposition",
         "opposition (?:belongs to |with )?{colour}",
     ),
     form(
         "the king is inside the square of the pawn on a4",
         plain("in the square"),
-        "(?:{colour} )?king(?: on (?P<one>[a-h][1-8]))? (?:stands )?(?:inside|in|within) square of {pawn}",
+        "(?:{colour} |enemy )?king(?: on (?P<one>[a-h][1-8]))? "
+        "(?:stands )?(?:inside|in|within) square of {pawn}",
         "king of {colour} (?:stands )?(?:inside|in|within) square of {pawn}",
     ),
     form(
@@ -333,7 +377,7 @@ _TABLE: tuple[tuple[Form, ...], ...] = (
     form(
         "en passant is possible",
         plain("en passant"),
-        "en passant(?: capture)? (?:possible|legal|allowed|available|on)",
+        "(?:capturing |taking |capture )?en passant(?: capture)? (?:possible|legal|allowed|available|on)",
         "{colour} may (?:capture|take) en passant",
     ),
     form(

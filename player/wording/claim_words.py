@@ -27,6 +27,7 @@ _DASHES = dict.fromkeys(map(ord, "‐‑‒–—―−"), "-")
 def claim_plain(sentence: str) -> str:
     """A claim's words without articles, "is" and "are", with plain dashes and one blank between words."""
     text = sentence.translate(_DASHES).replace("\N{RIGHT SINGLE QUOTATION MARK}", "'")
+    text = re.sub(r"\bthe two bishops\b", "bishop pair", text, flags=re.IGNORECASE)
     text = re.sub(r"\b(?:the |an? )?([a-hA-H])[ -]file\b", r"\1-file", text)
     text = re.sub(r"\s*-\s*(?=[a-hA-H][1-8]\b)", "-", text)
     text = " ".join(word for word in text.split() if word.casefold() not in _FREE)

@@ -17,7 +17,8 @@ _MOVE = re.compile(
     r"(?:[oO0]-[oO0](?:-[oO0])?|[kqrbnKQRBN]?[a-hA-H]?[1-8]?[xX-]?[a-hA-H][1-8](?:=?[qrbnQRBN])?(?:e\.?p\.?)?)[+#!?]*"
 )
 _PASSES = re.compile(
-    r"(?:if (white|black) (?:pass(?:es|ed)|were to pass)|should (white|black) pass)(?:,? ?then|,|:) ?(.+)",
+    r"(?:if (white|black) (?:pass(?:es|ed)|were to pass)|should (white|black) pass)"
+    r"(?:,? then|,|:|(?= )) ?(.+)",
     re.IGNORECASE,
 )
 
@@ -57,6 +58,13 @@ def _after(text: str) -> Claim | None:
     for comma in re.finditer("[,:]", text):
         moves = _moves(text[len("after ") : comma.start()])
         inner = _claim(text[comma.end() :].strip()) if moves else None
+        if moves and inner is not None:
+            return Claim("after", line=moves, inner=inner)
+    words = text.split()[1:]
+    # Without a comma, as many moves as leave a claim.
+    for number in range(len(words) - 1, 0, -1):
+        moves = _moves(" ".join(words[:number]))
+        inner = _claim(" ".join(words[number:])) if moves else None
         if moves and inner is not None:
             return Claim("after", line=moves, inner=inner)
     return None

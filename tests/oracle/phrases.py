@@ -155,7 +155,15 @@ def attack_count(t: Teller) -> Said | None:
     side, at = t.colour(), t.square()
     have = exact.hitting(t.board, side, at)
     count = t.near(have)
-    return Said("count", f"{NAMES[side]} attacks {chess.square_name(at)} {t.number(count)}", have == count)
+    name, who, times = chess.square_name(at), NAMES[side], t.number(count)
+    words = t.pick(
+        f"{who} attacks {name} {times}",
+        f"{who} attacks the square {name} {times}",
+        f"{who} attacks {name} exactly {times}",
+        f"{name} is attacked {times} by {who}",
+        f"{who} attacks {name} with {count} men",
+    )
+    return Said("count", words, have == count)
 
 
 @maker
@@ -230,8 +238,8 @@ def check(t: Teller) -> Said | None:
     )
     move = t.rng.choice(pool)
     words = {
-        "check": ["is check", "gives check", "is a check"],
-        "mate": ["is mate", "is checkmate", "mates"],
+        "check": ["is check", "gives check", "is a check", "checks", "checks the king"],
+        "mate": ["is mate", "is checkmate", "mates", "gives mate", "delivers checkmate"],
         "double check": ["is double check", "is a double check", "gives double check"],
         "discovered check": ["is discovered check", "is a discovered check", "gives discovered check"],
     }[kind]
@@ -394,6 +402,10 @@ def mate_in(t: Teller) -> Said | None:
         f"{side} mates in {number}",
         f"{side} has mate in {number}",
         f"there is mate in {number}",
+        f"{side} has a forced mate in {number}",
+        f"{side} forces mate in {number} moves",
+        f"{side} to play and mate in {number}",
+        f"it is mate in {number} for {side}",
     )
     return Said("mate in", words, exact.mate_in(t.board, moves))
 
@@ -510,12 +522,21 @@ def material(t: Teller) -> Said | None:
         words = f"{NAMES[side]} is up {name}"
     if t.rng.random() < 0.2:
         words = f"{NAMES[not side]} is down {name}"
+    elif t.rng.random() < 0.2:
+        words = f"{NAMES[side]} is ahead by {name}"
     return Said("up", words, exact.up_exactly(t.board, side, **LEADS[name]))
 
 
 @maker
 def equal(t: Teller) -> Said | None:
-    words = t.pick("material is equal", "the material is equal", "material is level", "material is even")
+    words = t.pick(
+        "material is equal",
+        "the material is equal",
+        "material is level",
+        "material is even",
+        "White and Black have equal material",
+        "the sides are equal in material",
+    )
     return Said("equal", words, exact.up_exactly(t.board, True))
 
 
@@ -531,6 +552,9 @@ def opposite(t: Teller) -> Said | None:
         "the bishops are of opposite colours",
         "the bishops are of opposite colors",
         "bishops of opposite colours",
+        "there are opposite-coloured bishops",
+        "the bishops are opposite-colored",
+        "the bishops stand on opposite colours",
     )
     return Said("opposite bishops", words, exact.opposite_bishops(t.board))
 
@@ -551,7 +575,12 @@ def may_castle(t: Teller) -> Said | None:
 @maker
 def lost_castling(t: Teller) -> Said | None:
     side = t.colour()
-    words = t.pick("has lost the right to castle", "has lost the right to castle", "has no right to castle")
+    words = t.pick(
+        "has lost the right to castle",
+        "can no longer castle",
+        "has lost castling rights",
+        "has no right to castle",
+    )
     return Said("lost castling", f"{NAMES[side]} {words}", exact.lost_castling(t.board, side))
 
 
@@ -569,7 +598,8 @@ def rooks(t: Teller) -> Said | None:
 @maker
 def opposition(t: Teller) -> Said | None:
     side = t.colour()
-    return Said("opposition", f"{NAMES[side]} has the opposition", exact.opposition(t.board, side))
+    word = t.pick("has", "has", "holds", "has taken")
+    return Said("opposition", f"{NAMES[side]} {word} the opposition", exact.opposition(t.board, side))
 
 
 @maker
@@ -601,13 +631,34 @@ def result(t: Teller) -> Said | None:
         return None
     side = t.colour()
     if t.rng.random() < 0.4:
-        return Said("drawn", t.pick("the position is drawn", "it is drawn", "it is a draw"), known == "drawn")
-    return Said("best play", f"{NAMES[side]} wins with best play", known == ("white" if side else "black"))
+        return Said(
+            "drawn",
+            t.pick(
+                "the position is drawn",
+                "it is drawn",
+                "it is a draw",
+                "the position is a draw with best play",
+            ),
+            known == "drawn",
+        )
+    return Said(
+        "best play",
+        t.pick(
+            f"{NAMES[side]} wins with best play",
+            f"with best play {NAMES[side]} wins",
+            f"{NAMES[side]} wins with best play by both sides",
+        ),
+        known == ("white" if side else "black"),
+    )
 
 
 @maker
 def en_passant(t: Teller) -> Said | None:
-    return Said("en passant", "en passant is possible", any(map(t.board.is_en_passant, t.moves)))
+    return Said(
+        "en passant",
+        t.pick("en passant is possible", "en passant is legal", "an en passant capture is possible"),
+        any(map(t.board.is_en_passant, t.moves)),
+    )
 
 
 @maker

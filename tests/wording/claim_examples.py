@@ -203,6 +203,10 @@ PROVED: dict[str, tuple[str, str]] = {
         "8/K1b5/8/1r5R/8/B1Bk4/8/8 w - - 1 2",
         "8/6k1/8/8/2K5/8/8/8 b - - 0 1",
     ),
+    "the bishop on b5 attacks c6": (
+        "4k3/8/2p5/1B6/8/8/8/4K3 w - - 0 1",
+        "4k3/8/8/B1p5/8/8/8/1B2K3 w - - 0 1",
+    ),
     "the pawn on d4 is isolated": (
         "4k3/8/8/8/3P4/8/8/4K3 w - - 0 1",
         "4k3/8/8/8/3P4/2P5/8/4K3 w - - 0 1",
