@@ -58,11 +58,11 @@ def test_no_claim_is_judged_otherwise_over_two_thousand_positions(seed: int) -> 
 
 
 OFTEN = (
-    """attacked count undefended guarded pinned check forks discovers threatens legal passed outpost up
-equal wins""".split()
-    + ["legal moves", "piece moves", "file open", "file closed", "line open", "line closed"]
+    *("attacked", "count", "undefended", "guarded", "pinned", "check", "forks", "discovers", "threatens"),
+    *("legal", "passed", "outpost", "up", "equal", "wins", "legal moves", "piece moves", "file open"),
+    *("file closed", "line open", "line closed", "bishop pair", "may castle", "lost castling", "in square"),
+    *("to move", "en passant", "in check"),
 )
-OFTEN += ["bishop pair", "may castle", "lost castling", "in square", "to move", "en passant", "in check"]
 
 
 def test_the_claims_drawn_are_of_both_sorts() -> None:
