@@ -42,6 +42,7 @@ class Wishes:
     journal: Path | None = None
     record: Path | None = None
     minutes: float | None = None
+    engine: str | None = None
 
 
 @dataclass(frozen=True)
@@ -105,6 +106,7 @@ def chosen(settings: Settings, wishes: Wishes, *, lines: bool, before: Telling |
         ear=settings.ear or wishes.ear or wishes.hands_free,
         voice=not lines and not settings.mute,
         questions_only=wishes.questions_only,
+        key_again=settings.key_again,
         view=settings.view,
     )
     if before is not None:
@@ -133,7 +135,7 @@ def _opening(
     files: ExitStack,
     also: Listener | None,
 ) -> Callable[[Listener], Session]:
-    from player.session.learn import Replying
+    from player.cli.engines import replies_for
     from player.session.opening import open_session
     from player.session.record import as_json
     from player.stage.seeking import target
@@ -174,7 +176,7 @@ def _opening(
             fresh=wishes.fresh,
             at=wishes.at,
             open_voice=speaker,
-            learn=Replying(sheet),
+            learn=replies_for(sheet, world, settings, wishes.engine),
             listener=note,
             chosen=lambda before: chosen(settings, wishes, lines=lines, before=before),
             run=f"{world.now().isoformat()} {secrets.token_hex(4)}",

@@ -22,7 +22,8 @@ def command(world: World) -> int:
     from player.voice.ready import Fact, probe
 
     found = (_terminal(world), _letters(world), _keeping(world), _demos())
-    for fact in (*(Fact(*one) for one in found), *probe(world.clock, platform=world.platform)):
+    engine = Fact(*_engine(world))
+    for fact in (*(Fact(*one) for one in found), *probe(world.clock, platform=world.platform), engine):
         print(
             f"{fact.subject}: {'works' if fact.works else 'does not work'}. {fact.found}", file=world.stdout
         )
@@ -80,3 +81,30 @@ def _demos() -> _Found:
     if not count:
         return "lessons", False, "The demo lessons are not there.", "Install the program anew to have them."
     return "lessons", True, f"{count} demo lessons: 'moveteller play 1' plays the first.", ""
+
+
+def _engine(world: World) -> _Found:
+    """Start the engine that lessons would use, and have it look at the first position."""
+    from player.engine.choose import KNOWN, choose_engine
+    from player.world.settings import load_settings, settings_path
+
+    settings = load_settings(settings_path(world.folders.config)).settings
+    path = choose_engine(None, settings.engine, world.env)
+    remedy = f"Install one named {' or '.join(KNOWN)}, or give its path with --engine or in the settings."
+    if path is None:
+        found = "There is none; what the board proves and what the coach wrote answer every move."
+        return "engine", False, found, "Nothing is needed. " + remedy
+    from player.engine.uci import EngineTrouble, UciEngine
+    from player.facts.place import Place
+
+    engine = UciEngine(path)
+    try:
+        name = engine.name
+        views = engine.judge(Place(), ["e2e4"])
+    except EngineTrouble as trouble:
+        return "engine", False, str(trouble), remedy
+    finally:
+        engine.close()
+    if not views:
+        return "engine", False, f"{name} is there, and says nothing about a move.", remedy
+    return "engine", True, f"{name}, at {path}, may add its opinion.", ""

@@ -108,10 +108,9 @@ class UciEngine:
         return _views(board, wanted, infos)
 
     def close(self) -> None:
-        """Stop it at once."""
-        with self._lock:
-            self._end()
-            self._trouble = self._trouble or f"The engine {self.called} is closed."
+        """Stop it at once, in the middle of whatever it does."""
+        self._trouble = self._trouble or f"The engine {self.called} is closed."
+        self._end()
 
     def _asked_about(
         self, engine: chess.engine.SimpleEngine, board: chess.Board, moves: list[chess.Move]
@@ -140,6 +139,9 @@ class UciEngine:
                     setpgrp=True,
                     stderr=subprocess.DEVNULL,
                 )
+                if self._trouble:  # closed while it was starting
+                    self._end()
+                    raise EngineTrouble(self._trouble)
                 wishes = {name: value for name, value in _FIXED.items() if name in self._engine.options}
                 self._engine.configure(wishes)
                 self._engine.timeout = self.limits.grace_s
@@ -154,7 +156,7 @@ class UciEngine:
         return self._engine
 
     def _gone(self, why: str) -> EngineTrouble:
-        self._trouble = f"The engine {self.called} {why}."
+        self._trouble = self._trouble or f"The engine {self.called} {why}."
         self._end()
         return EngineTrouble(self._trouble)
 

@@ -3,24 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Protocol
 
+from player.engine.view import View
 from player.facts.place import Place
 
-
-@dataclass(frozen=True, slots=True)
-class View:
-    """What an engine thinks of one move, from the side of the mover.
-
-    `pawns` is what it thinks of the position after the move, in pawns (1.0 is a pawn ahead), at most 100;
-    `mate` is positive where the mover mates in so many moves, negative where the mover is mated, else 0.
-    `line` is how it goes on after the move (UCI), the reply first; it may be empty.
-    """
-
-    pawns: float = 0.0
-    mate: int = 0
-    line: tuple[str, ...] = ()
+__all__ = ["Judge", "View"]
 
 
 class Judge(Protocol):

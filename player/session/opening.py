@@ -9,6 +9,7 @@ from pathlib import Path
 import player
 from player.cues.sheet import Sheet
 from player.session.journal import Journal, Kept, script_hash
+from player.session.later import Later
 from player.session.learn import Learn
 from player.session.session import Keeper, Listener, Session
 from player.session.speakers import OpenSpeaker, Voices
@@ -50,7 +51,7 @@ def open_session(
     fresh: bool = False,
     at: str = "",
     open_voice: OpenSpeaker | None = None,
-    learn: Learn | None = None,
+    learn: Learn | Later | None = None,
     listener: Listener | None = None,
     chosen: Callable[[Telling], Telling] | None = None,
     run: str = "",

@@ -8,6 +8,7 @@ from typing import Protocol
 
 from player.facts.place import Place
 from player.session.ahead import coming
+from player.session.later import Later
 from player.session.learn import Learn, learn_or_own
 from player.session.speakers import Voices
 from player.stage.advance import advance
@@ -60,7 +61,7 @@ class Session:
         voices: Voices,
         clock: Clock,
         journal: Record | None = None,
-        learn: Learn | None = None,
+        learn: Learn | Later | None = None,
         *,
         first: Sequence[Input] = (Did("start"),),
         listener: Listener | None = None,
@@ -99,13 +100,16 @@ class Session:
         if self._started:
             return
         self._started = True
+        if isinstance(self._learn, Later):
+            self._learn.start()
         pending = self.state.pending
         for given in self._first:
             self._put(given)
         if pending is not None and self.state.pending == pending and self.state.asked is not None:
             # It stopped before the truth about a try had come.
             place = self.state.asked.ask.place
-            self._put(self._learnt(pending.need, place, pending.move))
+            for given in self._needed(pending.need, place, pending.move):
+                self._put(given)
 
     def feed(self, given: Input) -> None:
         """Something happened, mostly the learner's doing; all that follows from it at once is performed."""
@@ -137,6 +141,8 @@ class Session:
         if not self._started:
             return 0
         due = [self._voices.due_ms()]
+        if isinstance(self._learn, Later):
+            due.append(self._learn.due_ms())
         if self._wake is not None:
             _, at, tone = self._wake
             due.append(max(0, (at if tone is None else tone) - self._clock.now_ms()))
@@ -153,6 +159,8 @@ class Session:
         if heard is not None and not self._feeding:
             self._put(heard)
         self._voices.close()
+        if isinstance(self._learn, Later):
+            self._learn.close()
         for record in (self._journal, self._keeper):
             if record is not None:
                 record.close()
@@ -160,7 +168,8 @@ class Session:
     # -- performing ----------------------------------------------------------------------------------------
 
     def _hear(self) -> None:
-        for event in self._voices.poll():
+        slow = self._learn.poll() if isinstance(self._learn, Later) else ()
+        for event in (*self._voices.poll(), *slow):
             if isinstance(event, Notice):
                 self.tell(event)
             else:
@@ -202,7 +211,7 @@ class Session:
         elif isinstance(happening, Asleep):
             self._wake = None
         elif isinstance(happening, Need):
-            return [self._learnt(happening.need, happening.place, happening.move)]
+            return self._needed(happening.need, happening.place, happening.move)
         elif isinstance(happening, Tuned) and happening.name in ("voice", "at_once", "by_beat"):
             return self._change_voice()
         return []
@@ -228,9 +237,13 @@ class Session:
         self._voices.say(self.state.telling, say.saying, say.what, from_word=word)
         return [Heard(heard.saying, heard.ms, heard.word)]
 
-    def _learnt(self, need: int, place: Place, move: str) -> Learnt:
+    def _needed(self, need: int, place: Place, move: str) -> list[Input]:
+        """The truth about a move, if it is to be had at once; else it comes when it is found."""
+        if isinstance(self._learn, Later):
+            self._learn.ask(need, place, move)
+            return []
         sentence, standing = learn_or_own(self._learn, place, move)
-        return Learnt(need, sentence, standing)
+        return [Learnt(need, sentence, standing)]
 
     def _keep(self, what: Input | Happening) -> None:
         """Write to journal and record; a disk that fails costs what would be kept, never the lesson."""

@@ -89,4 +89,5 @@ RULES: dict[str, Rule] = {
     "view": Choice(("lesson", "white", "black")),
     "line_width": Number(20, 400, whole=True, zero=True),
     "key_again": YesOrNo(),
+    "engine": Name(),
 }

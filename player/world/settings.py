@@ -23,7 +23,8 @@ class Settings:
     question waits, in seconds, or "wait" for ever; `voice` is the name of a voice, or "" for the first that
     works; `volume` goes from 0 to 1; `view` is whose side the board is seen from, "lesson" for the lesson's
     own wish; `line_width` is in columns, 0 for the terminal's; `key_again` asks key questions again in the
-    lesson.
+    lesson; `engine` is the path or name of a chess engine that speaks UCI, "" for one that is found, "none"
+    for none.
     """
 
     speed: float = 1.0
@@ -37,6 +38,7 @@ class Settings:
     view: Literal["lesson", "white", "black"] = "lesson"
     line_width: int = 0
     key_again: bool = True
+    engine: str = ""
 
 
 @dataclass(frozen=True)

@@ -28,6 +28,7 @@ GOOD: dict[str, st.SearchStrategy[Any]] = {
     "view": st.sampled_from(["lesson", "white", "black"]),
     "line_width": st.just(0) | st.integers(20, 400),
     "key_again": st.booleans(),
+    "engine": st.sampled_from(["", "none", "/somewhere/engine"]),
 }
 JUNK = st.none() | st.booleans() | st.integers() | st.floats() | st.text(max_size=5) | st.lists(st.integers())
 
