@@ -104,6 +104,21 @@ def find_lessons(world: World, named: str) -> list[Path]:
     raise Trouble(f"There is no lesson at {named}.{hint}")
 
 
+def following(path: Path) -> tuple[Path, str] | None:
+    """The next lesson of the series in the script's folder, and its title; None at its end or off it."""
+    _, _, series = header_of(path)
+    if not series:
+        return None
+    try:
+        scripts = scripts_in(path.parent)
+    except OSError:
+        return None
+    of_it = [(one, header_of(one)) for one in scripts]
+    later = [(one, title) for one, (_, title, name) in of_it if name == series]
+    here = next((n for n, (one, _) in enumerate(later) if one.resolve() == path.resolve()), len(later))
+    return later[here + 1] if here + 1 < len(later) else None
+
+
 def demo_scripts() -> list[Path]:
     """The lessons that come with the program, in order."""
     folder = demo_lessons()

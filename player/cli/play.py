@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import click
 
-from player.cli.lessons import Opened, find_lesson, read_script
+from player.cli.lessons import Opened, find_lessons, following, header_of, read_script
 from player.cli.perform import Piece, Wishes, perform
 from player.cues.sheet import Sheet
-from player.session.session import Keeper
+from player.session.session import Keeper, Told
+from player.stage.happenings import Quit
 from player.world.trouble import Trouble
 from player.world.world import World
 
@@ -45,11 +47,49 @@ from player.world.world import World
 @click.pass_obj
 def command(world: World, /, lesson: str, **wishes: object) -> int:
     """Play LESSON: a script, a folder of them, or the name or number of a demo lesson."""
-    return play(world, find_lesson(world, lesson), Wishes(**wishes))  # type: ignore[arg-type]
+    return play(world, which(world, lesson), Wishes(**wishes))  # type: ignore[arg-type]
+
+
+def which(world: World, named: str) -> Path:
+    """The script that is meant; of several in a folder the first that was not told to its end.
+
+    One line says which one that is. Raises Trouble where there is none.
+    """
+    from player.session.shelf import first_unfinished
+
+    found = find_lessons(world, named)
+    if len(found) == 1:
+        return found[0]
+    path = first_unfinished(world, found)
+    if path is None:
+        print(f"All {len(found)} lessons here are told; the first begins again.", file=world.stderr)
+        path = found[0]
+    print(f"Lesson {found.index(path) + 1} of {len(found)}: {header_of(path)[1]}", file=world.stderr)
+    return path
 
 
 def play(world: World, path: Path, wishes: Wishes) -> int:
-    """Play a script in the skin that this terminal and the wishes call for."""
+    """Play a script in the skin that this terminal and the wishes call for, and what follows if asked to."""
+    from player.lines.typing import Typing
+
+    left: list[Quit] = []
+
+    def listener(told: Told) -> None:
+        if isinstance(told, Quit):
+            left.append(told)
+
+    typing = Typing(world.stdin)
+    while True:
+        left.clear()
+        code = perform(world, _piece(world, path, wishes), wishes, listener, typing)
+        if code or not left or not left[-1].to:
+            return code
+        path = Path(left[-1].to)
+        wishes = replace(wishes, at="", fresh=False)
+
+
+def _piece(world: World, path: Path, wishes: Wishes) -> Piece:
+    """The script as it is performed; it leads on to the next of its series unless a wish forbids it."""
     from player.session.journal import journal_path
 
     opened = read_script(path)
@@ -57,14 +97,16 @@ def play(world: World, path: Path, wishes: Wishes) -> int:
     if not sheet.steps or len(sheet.steps) < 2:
         raise Trouble(f"There is nothing to tell in {path}. 'moveteller check' says what is wrong with it.")
     _warn(world, opened)
-    piece = Piece(
+    after = following(path)
+    if after is not None and not (wishes.journal or wishes.record or wishes.minutes):
+        sheet = replace(sheet, following=(str(after[0]), after[1]))
+    return Piece(
         sheet,
         opened.source,
         journal_path(world.folders.state, opened.path),
         opened.lesson.header.voice,
         _keeper(world, opened, sheet),
     )
-    return perform(world, piece, wishes)
 
 
 def _keeper(world: World, opened: Opened, sheet: Sheet) -> Keeper | None:

@@ -22,6 +22,8 @@ def shelf(world: World) -> int:
     if not lessons:
         print("There is no lesson here. 'moveteller new NAME' writes one.", file=world.stdout)
         return 0
+    from player.session.shelf import place_kept
+
     series = ""
     for path in lessons:
         number, title, name = header_of(path)
@@ -29,7 +31,9 @@ def shelf(world: World) -> int:
             print(f"{clean_line(name)}:", file=world.stdout)
             series = name
         place = f"{number}. " if name else ""
-        print(f"{place}{clean_line(title)}, in {clean_line(str(path))}", file=world.stdout)
+        stopped = place_kept(world, path)
+        kept = f", {stopped}" if stopped else ""
+        print(f"{place}{clean_line(title)}{kept}, in {clean_line(str(path))}", file=world.stdout)
     print("Play one with: moveteller play LESSON", file=world.stdout)
     return 0
 

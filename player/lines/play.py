@@ -9,6 +9,7 @@ from player.lines.page import Page
 from player.lines.typing import Typing
 from player.lines.words import Teller
 from player.session.session import Listener, Session, Told
+from player.session.words import LESSON, farewell
 from player.stage.happenings import Over, Quit
 from player.stage.inputs import Did, Typed
 from player.stage.understand import understand
@@ -69,6 +70,10 @@ class _Playing:
             while not self._left:
                 self._step(session)
             return 0
+        except KeyboardInterrupt:
+            self._page.end_prompt()
+            self._page.line(LESSON, farewell(session.state))
+            raise
         finally:
             session.close()
 
@@ -79,7 +84,7 @@ class _Playing:
             self._hear(told)
         at_once = session.state.telling.at_once and not session.state.telling.by_beat
         if Did("resume") in session.first:
-            self._page.line("Lesson", "It goes on where you stopped.")
+            self._page.line(LESSON, "It goes on where you stopped.")
         jumps = any(isinstance(one, Did) and one.verb == "go to" for one in session.first)
         if not at_once and not jumps:
             self._where(session)

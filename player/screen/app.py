@@ -9,6 +9,7 @@ from player.cues.sheet import Sheet
 from player.screen.lesson import LessonApp
 from player.screen.shelf import ShelfApp
 from player.session.session import Listener, Session
+from player.session.words import Words
 from player.stage.state import Telling
 from player.world.world import World
 
@@ -19,10 +20,15 @@ def play_lesson(
     """Play a lesson on the screen until it is left; 0. How it is told is the session's affair."""
     app = LessonApp(sheet, world, open_session)
     try:
-        return app.run() or 0
+        code = app.run() or 0
     finally:
         if app.session is not None:
             app.session.close()
+    if app.session is not None and app.left is not None:
+        said = Words(sheet).own(app.left, app.session.state)
+        if said:
+            print(said, file=world.stderr, flush=True)
+    return code
 
 
 def shelf(world: World, lessons: Sequence[Path]) -> Path | None:

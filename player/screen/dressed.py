@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import asyncio
 import os
+import signal
 from typing import TypeVar
 
 from textual.app import App
@@ -36,3 +38,14 @@ class Dressed(App[Result], inherit_bindings=False):
         theme = theme_of(self.dress)
         self.register_theme(theme)
         self.theme = theme.name
+
+    def on_mount(self) -> None:
+        """Leave in order, with the terminal as it was, where the system asks for the end of the program."""
+        if self.is_headless or os.name != "posix":
+            return
+        for one in (signal.SIGTERM, signal.SIGHUP, signal.SIGINT):
+            asyncio.get_running_loop().add_signal_handler(one, self.call_later, self.leave)
+
+    def leave(self) -> None:
+        """End without a result."""
+        self.exit(None)

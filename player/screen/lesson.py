@@ -26,7 +26,7 @@ from player.screen.ways import captions, doing, ways, where
 from player.screen.words import Scribe
 from player.script.told import Shown
 from player.session.session import Listener, Session, Told
-from player.stage.happenings import Board, Marked
+from player.stage.happenings import Board, Marked, Quit
 from player.stage.inputs import Did, Typed
 from player.stage.registry import ACTIONS, BY_NAME
 from player.stage.understand import understand
@@ -64,6 +64,7 @@ class LessonApp(Dressed[int], inherit_bindings=False):
         self._open = open_session
         self._session: Session | None = None
         self._early: list[Told] = []
+        self.left: Quit | None = None
         self._due: asyncio.TimerHandle | None = None
         self._division: Room = divide(80, 24, blocks=self.blocks)
         self._place = Place()
@@ -132,6 +133,10 @@ class LessonApp(Dressed[int], inherit_bindings=False):
             if caption is not None:
                 caption.styles.width = division.size.width + 2
         self._show()
+
+    def leave(self) -> None:
+        """A signal asks for the end: as if the learner had said quit."""
+        self.give(Did("quit"))
 
     # -- what the learner does -----------------------------------------------------------------------------
 
@@ -227,6 +232,8 @@ class LessonApp(Dressed[int], inherit_bindings=False):
             self._place = told.place
             if board is not None:
                 board.show(told.place, told.move, told.flip)
+        elif isinstance(told, Quit):
+            self.left = told
         elif isinstance(told, Marked):
             self._shown = told.shown
             if board is not None:

@@ -15,7 +15,7 @@ from textual.widgets.option_list import Option
 from player.screen.dressed import Dressed
 from player.screen.help import HelpScreen
 from player.screen.prompt import Prompt
-from player.screen.shelf_rows import Row, meant, named, read_row
+from player.session.shelf import Row, meant, named, read_row
 from player.world.world import World
 
 _LEAVE = {"quit", "q", "leave", "exit", "bye", "goodbye"}
@@ -121,4 +121,4 @@ class ShelfApp(Dressed[str], inherit_bindings=False):
         self.push_screen(HelpScreen(self.dress))
 
     def action_leave(self) -> None:
-        self.exit(None)
+        self.leave()

@@ -12,6 +12,7 @@ from player.stage.seeking import length
 from player.stage.state import State
 from player.wording import announce
 from player.wording.names import colour_name, listed
+from player.wording.pace import clock
 from player.world.clean import clean_line
 
 _NUMBERS = ("no", "a", "two", "three", "four", "five", "six", "seven", "eight")
@@ -90,7 +91,8 @@ def doing(state: State) -> str:
     if frame.doing == "wandering":
         return "trying moves: 'home' goes back"
     if frame.doing == "over":
-        return "the lesson is told"
+        on = state.sheet.following is not None
+        return "the lesson is told: Enter goes on with the next" if on else "the lesson is told"
     return (
         f"telling {state.telling.speed:.3g}x"
         if state.telling.speed % 1
@@ -110,13 +112,6 @@ def where(state: State) -> str:
         return title
     time = f"{clock(sheet.starts[at])} of {clock(sheet.starts[-1])}"
     return f"{time}  |  {title}" if title else time
-
-
-def clock(ms: int) -> str:
-    """A time as minutes and seconds, with hours where there are any."""
-    minutes, seconds = divmod(round(ms / 1000), 60)
-    hours, minutes = divmod(minutes, 60)
-    return f"{hours}:{minutes:02d}:{seconds:02d}" if hours else f"{minutes}:{seconds:02d}"
 
 
 def ways(state: State, lines: int) -> list[str]:

@@ -87,3 +87,10 @@ def _syllables(plain: str) -> int:
         count += max(1, groups - silent)
     others = sum(c.isalpha() and c > "\u0370" and unicodedata.east_asian_width(c) not in "WF" for c in plain)
     return count + (others + 1) // 2
+
+
+def clock(ms: int) -> str:
+    """A time as minutes and seconds, with hours where there are any."""
+    minutes, seconds = divmod(round(ms / 1000), 60)
+    hours, minutes = divmod(minutes, 60)
+    return f"{hours}:{minutes:02d}:{seconds:02d}" if hours else f"{minutes}:{seconds:02d}"

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
 
-from player.cli.lessons import demo_scripts, find_lesson, find_lessons, scripts_in
+from player.cli.lessons import demo_scripts, find_lesson, find_lessons, following, scripts_in
 from player.world.trouble import Trouble
 from tests.cli.running import moveteller
 from tests.worlds import scratch_world
@@ -61,3 +62,21 @@ def test_without_a_terminal_the_shelf_is_a_list(tmp_path: Path) -> None:
     assert "My own lesson, in " in ran.out and "\x1b" not in ran.out
     assert "1. The Set-up, in " in ran.out
     assert len(ran.out.splitlines()) >= len(demo_scripts()) + 2
+    assert "Play one with: " in ran.out and "stopped" not in ran.out
+
+
+def test_the_list_says_where_one_stopped(tmp_path: Path) -> None:
+    script(tmp_path, "mine.lesson", "title: My own")
+    moveteller(tmp_path, "play", "mine", "--lines", typed="")
+    assert re.search("My own, stopped at 0:0[0-9], in ", moveteller(tmp_path).out)
+    moveteller(tmp_path, "play", "mine", "--at-once")
+    assert "My own, told to its end, in " in moveteller(tmp_path).out
+
+
+def test_the_lesson_that_follows_is_the_next_of_the_same_series(tmp_path: Path) -> None:
+    third = script(tmp_path, "a.lesson", "title: Third\nseries: Club, 3 of 3")
+    first = script(tmp_path, "b.lesson", "title: First\nseries: Club, 1 of 3")
+    other = script(tmp_path, "c.lesson", "series: Else, 2 of 2")
+    loose = script(tmp_path, "d.lesson")
+    assert following(first) == (third, "Third")
+    assert [following(one) for one in (third, other, loose, tmp_path / "no" / "x.lesson")] == [None] * 4

@@ -129,6 +129,7 @@ def test_an_interruption_leaves_quietly_with_the_place_kept(
     run.close()
     assert run.exitstatus == 130
     assert "Traceback" not in str(run.before)
+    assert "\nLesson: Goodbye. The lesson keeps your place.\r\n" in str(run.before)
     again = start()
     again.expect_exact(PROMPT)
     assert "Question 2 of 2" in str(again.before)

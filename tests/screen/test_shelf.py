@@ -9,8 +9,8 @@ from textual.widgets import OptionList, Static
 
 from player.screen.prompt import Prompt
 from player.screen.shelf import ShelfApp
-from player.screen.shelf_rows import Row, meant, read_row
 from player.session.journal import Journal, journal_path, script_hash
+from player.session.shelf import Row, meant, read_row
 from player.stage.happenings import Over, Reached
 from player.stage.inputs import Did
 from player.stage.state import Telling

@@ -7,11 +7,12 @@ from dataclasses import replace
 import pytest
 
 from player.facts.place import Place
-from player.screen.ways import captions, clock, doing, last_move, material, ways, where
+from player.screen.ways import captions, doing, last_move, material, ways, where
 from player.script.told import Mark, Shown
 from player.stage.advance import advance, begin
 from player.stage.inputs import Did, Finished
 from player.stage.state import State, Telling
+from player.wording.pace import clock
 from tests.screen.playing import LESSON
 from tests.stage.sheets import sheet_of
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from rapidfuzz import fuzz, process
 
-from player.screen.ways import clock
-from player.session.journal import Journal, journal_path
+from player.session.journal import Journal, Kept, journal_path
+from player.wording.pace import clock
 from player.world.clean import clean_line
 from player.world.files import read_text_forgiving
 from player.world.trouble import Trouble
@@ -76,15 +77,31 @@ def read_row(world: World, path: Path) -> Row:
 
 def stopped(world: World, path: Path, starts: dict[str, int]) -> str:
     """Where the learner stopped, from the journal: "stopped at 3:20", "told to its end", or ""."""
-    try:
-        kept, _ = Journal(journal_path(world.folders.state, path)).look()
-    except OSError:
-        return ""
-    if kept is None or not kept.moves:
+    kept = kept_of(world, path)
+    if kept is None:
         return ""
     if kept.over:
         return "told to its end"
     return f"stopped at {clock(starts[kept.reached])}" if kept.reached in starts else "begun"
+
+
+def kept_of(world: World, path: Path) -> Kept | None:
+    """What the journal has of a lesson that was begun; None where it has nothing or cannot be read."""
+    try:
+        kept, _ = Journal(journal_path(world.folders.state, path)).look()
+    except OSError:
+        return None
+    return kept if kept is not None and kept.moves else None
+
+
+def place_kept(world: World, path: Path) -> str:
+    """Where the learner stopped, as `stopped` says it; a script that was never begun is not even read."""
+    return read_row(world, path).stopped if kept_of(world, path) is not None else ""
+
+
+def first_unfinished(world: World, lessons: Sequence[Path]) -> Path | None:
+    """The first of these that was not told to its end; None where all were."""
+    return next((path for path in lessons if (kept := kept_of(world, path)) is None or not kept.over), None)
 
 
 def meant(rows: list[Row], words: str) -> int | None:
