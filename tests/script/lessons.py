@@ -42,6 +42,9 @@ SET_UPS = (
     "8/1P4k1/8/8/8/8/1p4K1/8 b - - 0 40",
     "4k3/3p1p2/8/4P3/4p3/8/3P1P2/4K3 w - - 0 1",
     "r3k2r/8/8/8/8/8/8/R3K2R w KQkq - 0 1",
+    "4k3/8/8/8/3pP3/8/8/4K3 b - e3 0 1",
+    "rnbqkbnr/1pp1pppp/p7/3pP3/8/8/PPPP1PPP/RNBQKBNR w KQkq d6 0 3",
+    "r3k2r/1P4p1/8/5pP1/8/8/1p6/R3K2R w KQkq f6 0 20",
 )
 """Positions in which castling, promotion and en passant are near."""
 
@@ -67,7 +70,7 @@ class Drawn:
 
 
 @st.composite
-def lessons(draw: st.DrawFn, size: int = 10, depth: int = 3, stamps: bool | None = None) -> Drawn:
+def lessons(draw: st.DrawFn, size: int = 7, depth: int = 3, stamps: bool | None = None) -> Drawn:
     """A whole lesson of about `size` elements on the main line, with blocks nested `depth` deep.
 
     `stamps` says whether its beats are stamped; None leaves it to the draw.
@@ -131,13 +134,15 @@ class _Drawer:
         """The elements of one depth; the board is left where they end."""
         here = _Depth(board, 0 if opening else len(board.move_stack))
         made: list[Element] = [self.beat(here, scope)] if opening else []
+        if self.pick((False, False, True)):
+            made += self.another_board(here)
         for _ in range(self._draw(st.integers(1, size))):
             made += self.element(here, scope, size, depth)
         return made
 
     def element(self, here: _Depth, scope: tuple[str, ...], size: int, depth: int) -> list[Element]:
-        kinds = ["beat"] * 4 + ["cue", "question", "question", "board", "mark", "retell", "part"]
-        kinds += ["aside", "instead", "imagine"] * (1 if depth else 0)
+        kinds = ["beat"] * 4 + ["cue", "question", "question", "board", "board", "mark", "retell", "part"]
+        kinds += ["aside", "instead", "instead", "instead", "imagine"] * (1 if depth else 0)
         kind = self.pick(kinds)
         smaller = max(1, size // 3)
         if kind == "cue":
@@ -197,12 +202,12 @@ class _Drawer:
         legal = sorted(board.legal_moves, key=chess.Move.uci)
         if not legal:
             return None
-        rare = [
-            move for move in legal if move.promotion or board.is_castling(move) or board.is_en_passant(move)
-        ]
-        doubles = [move for move in legal if _is_double_step(board, move)]
-        chosen = self.pick((legal, legal, rare or legal, doubles or legal))
-        return self.pick(chosen)
+        promotions = [move for move in legal if move.promotion]
+        castlings = [move for move in legal if board.is_castling(move)]
+        passings = [move for move in legal if board.is_en_passant(move)]
+        doubles = [move for move in legal if _may_be_passed(board, move)]
+        rare = [moves for moves in (passings, castlings, promotions, doubles) if moves]
+        return self.pick(self.pick((legal, *rare)))
 
     def cue(self) -> Element:
         kind = self.pick(("show", "idea", "pause", "side", "view"))
@@ -221,7 +226,7 @@ class _Drawer:
     def another_board(self, here: _Depth) -> list[Element]:
         """Another position, a mark of this depth, or moves taken back."""
         told = len(here.board.move_stack) - here.floor
-        kind = self.pick(("start", "fen", "words", "mark", "back"))
+        kind = self.pick(("start", "fen", "fen", "words", "mark", "back"))
         board = chess.Board()
         value = "start"
         if kind == "fen":
@@ -245,7 +250,12 @@ class _Drawer:
         return [Line("board", value, HERE, self.stamp())]
 
     def retell(self, here: _Depth, scope: tuple[str, ...]) -> list[Element]:
-        """A retelling from a mark that lies on the way here, where there is one."""
+        """A retelling from a mark that lies on the way here; where there is none, one is made first."""
+        made: list[Element] = []
+        if not here.marks_here and self._names:
+            name = self._names.pop()
+            here.marks_here.append((name, here.board.copy()))
+            made = [Line("mark", name, HERE), self.beat(here, scope, at_least=1)]
         for name, board in here.marks_here:
             way = here.board.move_stack[: len(board.move_stack)]
             if (
@@ -254,8 +264,8 @@ class _Drawer:
                 and len(way) < len(here.board.move_stack)
             ):
                 self._tell_again(board, here.board.move_stack[len(way) :], scope)
-                return [Block("retell", (), name, (), self.back(), self.stamp(), HERE)]
-        return [self.beat(here, scope)]
+                return [*made, Block("retell", (), name, (), self.back(), self.stamp(), HERE)]
+        return [*made, self.beat(here, scope)]
 
     def _tell_again(self, board: chess.Board, moves: Sequence[chess.Move], scope: tuple[str, ...]) -> None:
         again = board.copy()
@@ -355,11 +365,13 @@ class _Drawer:
         return self.words() if self._draw(st.booleans()) else None
 
 
-def _is_double_step(board: chess.Board, move: chess.Move) -> bool:
-    """A pawn's two steps past an enemy pawn's reach: en passant may follow."""
-    return (
-        board.piece_type_at(move.from_square) == chess.PAWN and abs(move.from_square - move.to_square) == 16
-    )
+def _may_be_passed(board: chess.Board, move: chess.Move) -> bool:
+    """Whether en passant may follow this move."""
+    if board.piece_type_at(move.from_square) != chess.PAWN or abs(move.from_square - move.to_square) != 16:
+        return False
+    after = board.copy(stack=False)
+    after.push(move)
+    return after.has_legal_en_passant()
 
 
 def _merged(bits: list[Bit]) -> Bits:
