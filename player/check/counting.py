@@ -53,7 +53,10 @@ _LEFT = re.compile(
     rf"(?:has not|never|has never) moved (?:since|after)) move (?P<number>[a-z-]+|\d+)",
     re.IGNORECASE,
 )
-_ROOM = re.compile(rf"\b(?:there (?:is|are)|(?:he|the king) has) (?:only |just )?(?P<number>{COUNT}) squares? left\b", re.IGNORECASE)
+_ROOM = re.compile(
+    rf"\b(?:there (?:is|are)|(?:he|the king) has) (?:only |just )?(?P<number>{COUNT}) squares? left\b",
+    re.IGNORECASE,
+)
 _TO_GO = re.compile(rf"\b(?P<number>{COUNT}) (?:more )?steps? to go\b", re.IGNORECASE)
 _STEPS = re.compile(
     r"\b(?:goes|steps|moves|takes|took|went|jumps|with) (?:just |only"
@@ -139,21 +142,18 @@ def _has(passage: Passage, boards: Boards, side: str) -> Iterator[Doubt]:
         if supposed(passage.text, *found.span()):
             continue
         around = [boards.of(place) for place in passage.places()]
+        sums: dict[int, int] = {}
         for each in _EACH.finditer(passage.text, found.start("list"), found.end("list")):
             word = each["number"].lower()
-            number = COUNTS.get(word, int(word) if word.isdigit() else 1)
             kind = KINDS[each["kind"].lower()]
-            if number > max(_number(board, kind, color) for board in around):
-                yield Doubt(
-                    each.start(),
-                    each.end(),
-                    "prose-count",
-                    f"{'White' if color else 'Black'} has not so many here.",
-                )
+            sums[kind] = sums.get(kind, 0) + (int(word) if word.isdigit() else COUNTS.get(word, 1))
+            if sums[kind] > max(_number(board, kind, color) for board in around):
+                name = "White" if color else "Black"
+                yield Doubt(each.start(), each.end(), "prose-count", f"{name} has not so many here.")
 
 
 def _guards(passage: Passage, boards: Boards, claimed: Claimed) -> Iterator[Doubt]:
-    """Numbers of guards and attackers: so on a square named in the sentence, on the last move's, or claimed."""
+    """Numbers of guards and attackers: of a square named in the sentence, of the last move's, or claimed."""
     text = passage.text
     if passage.role in ("idea", "part", "back"):
         return
@@ -226,7 +226,9 @@ def _coloured(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         square = (
             found["square"] or (re.search(rf"\b[Oo]n ({SQUARE})\b", text[: found.start()]) or ["", ""])[1]
         )
-        if not square or HYPOTHETICAL.search(text[clause(text, *found.span())[0] : found.start()].replace("then", "")):
+        if not square or HYPOTHETICAL.search(
+            text[clause(text, *found.span())[0] : found.start()].replace("then", "")
+        ):
             continue
         color, at = found["color"].lower() == "white", chess.parse_square(square.lower())
         most = max(len(board.attackers(color, at)) for board in around)
@@ -239,10 +241,18 @@ def _coloured(passage: Passage, boards: Boards) -> Iterator[Doubt]:
                 f"Not so many {found['color'].lower()} men look at {square}.",
             )
     for found in _ROOM.finditer(text):
-        counts = {sum(board.piece_type_at(move.from_square) == chess.KING for move in board.legal_moves) for board in around}
+        counts = {
+            sum(board.piece_type_at(move.from_square) == chess.KING for move in board.legal_moves)
+            for board in around
+        }
         number = COUNTS.get(found["number"].lower(), -1)
         if number not in counts and not supposed(text, *found.span()):
-            yield Doubt(found.start("number"), found.end(), "prose-count", "The king has another number of squares here.")
+            yield Doubt(
+                found.start("number"),
+                found.end(),
+                "prose-count",
+                "The king has another number of squares here.",
+            )
     for found in _TO_GO.finditer(text):
         counts = {gone for board in around for gone in _to_go(passage, board)}
         if counts and COUNTS.get(found["number"].lower(), -1) not in counts:
@@ -325,7 +335,7 @@ def _shown_in_sentence(passage: Passage) -> Iterator[Doubt]:
 
 
 def _history(passage: Passage, boards: Boards) -> Iterator[Doubt]:
-    """"It left h2 on move eleven", "has not moved since move three"."""
+    """ "It left h2 on move eleven", "has not moved since move three"."""
     moves = passage.before.moves
     if boards.of(Place(passage.before.root)).fullmove_number != 1 or not moves:
         return
@@ -339,7 +349,12 @@ def _history(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         at = 2 if found["on"] else 0
         if told and not any(move[at : at + 2] == square for move in told):
             doubt = "came to" if found["on"] else "left"
-            yield Doubt(found.start(), found.end(), "prose-count", f"No man {doubt} {square} on move {found['number']}.")
+            yield Doubt(
+                found.start(),
+                found.end(),
+                "prose-count",
+                f"No man {doubt} {square} on move {found['number']}.",
+            )
 
 
 def _shown(passage: Passage) -> Iterator[Doubt]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Doubt:
-    """The characters from `start` to `end` of a passage's text, a query's code, its sentence, and an example."""
+    """The characters from `start` to `end` of a passage's text, a query's code and sentence, an example."""
 
     start: int
     end: int

@@ -26,6 +26,7 @@ _ORDER = (
     "prose-hit",
     "prose-nudge",
     "prose-square",
+    "prose-kin",
     "prose-unproved",
 )
 """Codes of the doubts about prose, the surest first."""

@@ -26,7 +26,7 @@ _MAN = (
 )
 _HIT = re.compile(
     rf"\b(?P<verb>{_VERB}) (?P<objects>(?:(?:both )?{_MAN.format('1')}|{SQUARE})"
-    rf"(?:(?:,? (?:and|or) (?:at )?|, )(?:{_MAN.format('2')}|{SQUARE}))*)(?![-\w])",
+    rf"(?:(?: (?:and|or) (?:at )?|, )(?:{_MAN.format('2')}|{SQUARE})|, and {SQUARE})*)(?![-\w])",
     re.IGNORECASE,
 )
 _OBJECT = re.compile(rf"\b(?:{_MAN.format('')}|(?P<square>{SQUARE}))\b", re.IGNORECASE)
@@ -40,8 +40,8 @@ _LEADS = re.compile(
 _PERSON = re.compile(r"\b(?:White|Black|he|we|you|they|everybody|nobody|wedge|crowbar|side|eye|side|wall)\b")
 _SUBJECT = re.compile(
     r"\b(?:(?P<from>from"
-    rf" (?P<origin>{SQUARE}))|(?P<bare>it|she|he|that|which|who|and|this|everybody|they|both|piece|man|men|one|somebody|side|pawns|this"
-    rf" one|him|her)|{_MAN.format('')}|(?P<square>{SQUARE}))\b",
+    rf" (?P<origin>{SQUARE}))|(?P<bare>it|she|he|that|which|who|and|this|everybody|they|both"
+    rf"|piece|man|men|one|somebody|side|pawns|this one|him|her)|{_MAN.format('')}|(?P<square>{SQUARE}))\b",
     re.IGNORECASE,
 )
 
@@ -107,8 +107,7 @@ def _seers(
     out: list[tuple[chess.Board, int]] = []
     if last is not None and last["kind"] and not last["on"]:
         color = colour_said((last["owner"] or "").lower(), None, side)
-        out = [(board, man) for board in around for man in _men(board, KINDS[last["kind"].lower()], color)]
-        return out
+        return [(board, man) for board in around for man in _men(board, KINDS[last["kind"].lower()], color)]
     if last is not None and (last["on"] or last["square"]):
         square = chess.parse_square((last["on"] or last["square"]).lower())
         return [(board, square) for board in around if board.piece_at(square)]

@@ -91,13 +91,13 @@ def name_doubts(passage: Passage, names: Names) -> Iterator[Doubt]:
 
 
 def _persons(text: str, names: Names) -> Iterator[Doubt]:
-    for found in re.finditer(r"\b([A-Z]\w+) ([A-Z]\w+)", text):
+    for found in re.finditer(r"\b([A-Z]\w+) (?=([A-Z]\w+))", text):
         first, last = found[1], re.sub(r"['’]s?$", "", found[2])
         if first in names.players and last[:1].isupper() and f"{first} {last}" not in names.full:
             theirs = [full for full in names.full if first in full.split()]
             if len(theirs) == 1 and len(theirs[0].split()) > 1:
                 yield Doubt(
-                    found.start(), found.end(), "prose-name", f"The game: line has {theirs[0]}.", theirs[0]
+                    found.start(), found.end(2), "prose-name", f"The game: line has {theirs[0]}.", theirs[0]
                 )
         elif (
             last in names.players
@@ -127,7 +127,7 @@ def _persons(text: str, names: Names) -> Iterator[Doubt]:
                 and names.counted.get(first.lower(), 0) == 0
             ):
                 yield Doubt(
-                    found.start(), found.end(), "prose-name", f"The game: line has {theirs[0]}.", theirs[0]
+                    found.start(), found.end(2), "prose-name", f"The game: line has {theirs[0]}.", theirs[0]
                 )
     for found in _TITLED.finditer(text):
         name = found["name"].split()[-1]
@@ -141,9 +141,7 @@ def _persons(text: str, names: Names) -> Iterator[Doubt]:
             )
     for found in _IS.finditer(text):
         side, name = (found["side"], found["name"]) if found["side"] else (found["side2"], found["name2"])
-        whole = [
-            name_ for name_ in (game.white if side.lower() == "white" else game.black for game in names.games)
-        ]
+        whole = [game.white if side.lower() == "white" else game.black for game in names.games]
         word = name.split()[0]
         if word in (
             "White",
@@ -202,12 +200,15 @@ def result_doubts(elements: Sequence[Told], boards: Boards) -> Iterator[Fault]:
         for later in elements[number + 1 :]:
             if isinstance(later, ToldGame):
                 break
-            if isinstance(later, ToldBeat) and later.after.root == one.place.root:
-                if (
+            if (
+                isinstance(later, ToldBeat)
+                and later.after.root == one.place.root
+                and (
                     later.after.moves[: len(one.place.moves)] == one.place.moves
                     and len(later.after.moves) > 1
-                ):
-                    board = boards.of(later.after)
+                )
+            ):
+                board = boards.of(later.after)
         if board is None:
             continue
         message = _against(board, one.result)

@@ -16,6 +16,9 @@ _MOVE = re.compile(
     rf"(?:on )?(?P<square>{SQUARE})(?P<check>,? with check)?(?=\W)",
     re.IGNORECASE,
 )
+_GOES = re.compile(
+    rf"\b(?P<kind>{KIND}) (?:goes|comes|steps|jumps|moves) to (?P<square>{SQUARE})\b", re.IGNORECASE
+)
 _CASTLES = re.compile(r"^(?:White|Black)?\s*castles?\b", re.IGNORECASE)
 _LOOK = re.compile(r"\b(?:[Ll]ook|[Ss]quares?|[Ll]ine from|[Ff]ile|[Rr]ank)\b")
 _SQUARE = re.compile(rf"\b{SQUARE}\b")
@@ -33,10 +36,22 @@ def nudging_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         return
     if passage.role == "because":
         yield from _reason(passage)
+    if passage.answer is not None and passage.role in ("because", "nudge"):
+        move, board = chess.Move.from_uci(passage.answer.uci), boards.of(passage.answer.before)
+        for found in _GOES.finditer(passage.text):
+            goes = chess.parse_square(found["square"].lower()) == move.to_square
+            if goes and KINDS[found["kind"].lower()] not in (
+                board.piece_type_at(move.from_square),
+                move.promotion,
+            ):
+                message = f"The answer is {passage.answer.san}, not a move of the {found['kind'].lower()}."
+                yield Doubt(found.start("kind"), found.end("kind"), "prose-answer", message)
     if passage.role == "nudge" and question.kind == "square":
         answers = [chess.parse_square(name) for name in question.answers if _SQUARE.fullmatch(name)]
         for found in _SQUARE.finditer(passage.text):
-            far = min((chess.square_distance(chess.parse_square(found[0]), one) for one in answers), default=0)
+            far = min(
+                (chess.square_distance(chess.parse_square(found[0]), one) for one in answers), default=0
+            )
             if far > 3:
                 yield Doubt(found.start(), found.end(), "prose-nudge", f"{found[0]} is far from the answer.")
     if passage.role != "nudge" or passage.answer is None:

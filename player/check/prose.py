@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from player.check.counting import Claimed, counting_doubts
 from player.check.doubt import Doubt
 from player.check.hits import hit_doubts
+from player.check.kin import kin_doubts
 from player.check.named import Names, name_doubts, result_doubts
 from player.check.nudging import nudging_doubts
 from player.check.passages import Boards, Passage, Where, passages_of
@@ -66,6 +67,7 @@ def _doubts(
     yield from hit_doubts(passage, boards, side)
     yield from counting_doubts(passage, boards, side, claimed)
     yield from reaching_doubts(passage, boards, named)
+    yield from kin_doubts(passage, boards)
     yield from unclaimed_doubts(passage, boards)
     yield from reply_doubts(passage, boards)
 

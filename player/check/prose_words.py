@@ -8,7 +8,7 @@ import chess
 
 SQUARE = r"[a-h][1-8]"
 KINDS = {name: kind for kind, name in enumerate(chess.PIECE_NAMES) if name}
-KIND = "pawn|knight|bishop|rook|queen|king"
+KIND = "(?:pawn|knight|bishop|rook|queen|king)"
 COUNTS = {
     word: number
     for number, word in enumerate(
@@ -37,7 +37,7 @@ COUNTS = {
         ]
     )
 } | {"nobody": 0, "nothing": 0, "none": 0, "a": 1, "an": 1, "single": 1, "both": 2, "once": 1, "twice": 2}
-COUNT = r"no|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|\d{1,2}"
+COUNT = r"(?:no|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|\d{1,2})"
 
 MAN_ON = re.compile(
     rf"\b(?P<owner>(?:white|black)(?:'s)?|our|my|your|his|her|their|its|the|that|this|a|an|only|other)?"

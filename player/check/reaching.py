@@ -1,4 +1,4 @@
-"""Prose against what can be reached: squares with nothing to do with the position, kinds of men that are gone."""
+"""Prose against what can be reached: squares nothing has to do with, kinds of men that are gone."""
 
 from __future__ import annotations
 
@@ -23,7 +23,8 @@ _PUSH = re.compile(
     rf"\bpush(?:es|ed|ing)?,? (?:on |further |once more )?to (?P<square>{SQUARE})\b", re.IGNORECASE
 )
 _COLOURED = re.compile(
-    rf"\b(?P<color>white|black)(?:'s)? (?:own |other |last |only )?(?P<kind>{KIND})s?\b(?!-)(?!'s (?:side|pawn|wing))",
+    rf"\b(?P<color>white|black)(?:'s)? (?:own |other |last |only )?(?P<kind>{KIND})s?\b(?!-)(?!'s"
+    r" (?:side|pawn|wing))",
     re.IGNORECASE,
 )
 _FILE_FROM = re.compile(rf"\b(?P<file>[a-h])-file,? (?:from|on|at|up from|down from) (?P<square>{SQUARE})\b")
@@ -32,7 +33,8 @@ _SIDE_TAKES = re.compile(
     rf"(?:takes?|captures?|recaptures?)(?: back)? (?:on )?(?P<square>{SQUARE})\b(?! (?:from|away))"
 )
 _MEN_ON = re.compile(
-    rf"\b(?P<kind>men|pieces|pawns|knights|bishops|rooks) on (?P<squares>{SQUARE}(?:(?:, and |, | and ){SQUARE})+)\b"
+    rf"\b(?P<kind>men|pieces|pawns|knights|bishops|rooks) on (?P<squares>{SQUARE}(?:(?:, and |, | and"
+    rf" ){SQUARE})+)\b"
 )
 _CAME = re.compile(r"\b(?:left|from|since|off|home on|began on) $", re.IGNORECASE)
 _COMES = re.compile(
@@ -59,14 +61,13 @@ def reaching_doubts(passage: Passage, boards: Boards, named: dict[int, set[str]]
             continue
         if not any(
             can_reach(board, square, kind, takes=True) for board in around for kind in chess.PIECE_TYPES
-        ):
-            if not any(_landed(place, square) for place in (*passage.places(), *history(passage)[:4])):
-                yield Doubt(
-                    found.start(),
-                    found.end(),
-                    "prose-capture",
-                    f"Nothing can be taken on {found['square']} here.",
-                )
+        ) and not any(_landed(place, square) for place in (*passage.places(), *history(passage)[:4])):
+            yield Doubt(
+                found.start(),
+                found.end(),
+                "prose-capture",
+                f"Nothing can be taken on {found['square']} here.",
+            )
     yield from _own_men(passage, around)
     for found in _PUSH.finditer(text):
         square = chess.parse_square(found["square"].lower())
@@ -110,12 +111,14 @@ def _own_men(passage: Passage, around: list[chess.Board]) -> Iterator[Doubt]:
             yield Doubt(found.start(), found.end(), "prose-side", message)
     for found in _FILE_FROM.finditer(text):
         if found["square"][0] != found["file"]:
-            yield Doubt(found.start("square"), found.end(), "prose-square", f"{found['square']} is not on that file.")
+            yield Doubt(
+                found.start("square"), found.end(), "prose-square", f"{found['square']} is not on that file."
+            )
     for found in _MEN_ON.finditer(text):
-        kind = KINDS.get(found["kind"].lower().removesuffix("s"))
+        meant = KINDS.get(found["kind"].lower().removesuffix("s"))
         for one in re.finditer(SQUARE, found["squares"]):
             pieces = [board.piece_at(chess.parse_square(one[0])) for board in around]
-            if not any(piece and kind in (None, piece.piece_type) for piece in pieces):
+            if not any(piece and meant in (None, piece.piece_type) for piece in pieces):
                 start = found.start("squares") + one.start()
                 yield Doubt(start, start + 2, "prose-man", f"No such man stands on {one[0]} here.")
 
@@ -134,10 +137,12 @@ def _landed(place: Place, square: int) -> bool:
 def _odd(
     passage: Passage, boards: Boards, around: list[chess.Board], named: dict[int, set[str]]
 ) -> Iterator[Doubt]:
-    """Squares on which nobody stands, which no move told near touches, no man spoken of sees, no line near names."""
+    """Squares nobody stands on, no move told near touches, no man spoken of sees, and no line near names."""
     known: chess.SquareSet | None = None
     for found in _SQUARE.finditer(passage.text):
         if any(at == found.start() or at == found.start() - 1 for at, _ in passage.turns):
+            continue
+        if any(board.piece_type_at(chess.parse_square(found[0])) for board in around):
             continue
         if known is None:
             known = _known(passage, boards, around)
@@ -148,7 +153,7 @@ def _odd(
         if lead.lower().endswith("no "):
             continue
         if _CAME.search(lead) and any(
-            square in _ends(place) for place in history(passage) + [passage.before]
+            square in _ends(place) for place in [*history(passage), passage.before]
         ):
             continue
         if (_COMES.search(lead) or not lead) and any(
@@ -188,8 +193,8 @@ def _known(passage: Passage, boards: Boards, around: list[chess.Board]) -> chess
         known |= chess.SquareSet(
             [chess.parse_square(name) for mark in shown.marks for name in (mark.square, mark.to) if name]
         )
-    for found in re.finditer(rf"\b(?:({KIND})|(wedge))s?\b", passage.text, re.IGNORECASE):
-        kind = KINDS[(found[1] or "pawn").lower()]
+    named = re.findall(rf"\b(?:({KIND})|wedge)s?\b", passage.text, re.IGNORECASE)
+    for kind in {KINDS[(name or "pawn").lower()] for name in named}:
         for board in around:
             for side in chess.COLORS:
                 for man in board.pieces(kind, side):

@@ -1,4 +1,4 @@
-"""Prose against the moves told in it: who moves, what is taken, what gives check, which wing is castled on."""
+"""Prose against the moves told in it: who moves, what is taken, what gives check, where one castles."""
 
 from __future__ import annotations
 
@@ -34,7 +34,8 @@ _SIDE = re.compile(
     r" )(?P<who>White|Black|[Ww]e|NAMES)(?P<own>'s?)?(?= [a-z{])"
 )
 _TO_MOVE = re.compile(
-    r"\b(?P<who>White|Black)(?: is)? (?:to move|to play)\b|\b(?P<who3>White|Black) (?:must|has to) (?:step aside|give way|move|go)\b|\b(?:it is|it's|is it)"
+    r"\b(?P<who>White|Black)(?: is)? (?:to move|to play)\b|\b(?P<who3>White|Black) (?:must|has to) (?:step"
+    r" aside|give way|move|go)\b|\b(?:it is|it's|is it)"
     r" (?P<who2>White|Black)(?:'s)? (?:turn|move|to move)\b"
 )
 _CASTLES = re.compile(
@@ -227,7 +228,6 @@ def _checks(passage: Passage, boards: Boards) -> Iterator[Doubt]:
                     found.start(), found.end(), f"prose-{name}", f"{before[-1][1].san} does not give {name}."
                 )
             elif not no and moves and not any(marks) and not _now(passage, boards, mark):
-                board, move = moves[0]
                 yield Doubt(found.start(), found.end(), f"prose-{name}", f"No move told here gives {name}.")
             elif no and before and before[-1][1].san[-1] in mark and len(passage.turns) == len(before):
                 yield Doubt(
@@ -250,7 +250,7 @@ def _mates(board: chess.Board, move: chess.Move) -> bool:
 
 
 def _last_mover(passage: Passage, boards: Boards) -> Iterator[Doubt]:
-    """"Black has just given way": the last move told is that side's."""
+    """ "Black has just given way": the last move told is that side's."""
     for found in re.finditer(r"\b(White|Black) has just (?!been)\w+", passage.text):
         places = [place for place in (passage.last(found.start()), *passage.replied) if place is not None]
         color = found[1] == "White"
@@ -270,7 +270,11 @@ def _turn(passage: Passage, boards: Boards) -> Iterator[Doubt]:
             and passage.role != "nudge"
         ):
             places |= set(passage.places())
-        if passage.role == "nudge" and passage.answer and re.search(r"\b(?:then|after)\b", text[: found.start()]):
+        if (
+            passage.role == "nudge"
+            and passage.answer
+            and re.search(r"\b(?:then|after)\b", text[: found.start()])
+        ):
             places = {passage.answer.after}
         if not any(boards.of(place).turn == white for place in places):
             yield Doubt(

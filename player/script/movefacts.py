@@ -11,8 +11,8 @@ import chess
 class MoveFacts:
     """`men` are the mover, the captured, the promoted and the checking ones, and the king that is in check.
 
-    `moved` is the mover's kind before the move, `origin` and `target` are where it begins and ends. `checkers`
-    counts the men that give check, `discovers` says that one of them is not the mover.
+    `moved` is the mover's kind before the move, `origin` and `target` are where it begins and ends.
+    `checkers` counts the men that give check, `discovers` says that one of them is not the mover.
     `squares` are the ends of the move (both men's in castling, the pawn's taken en passant), and the checking
     men's; `files` those of them.
     """

@@ -20,7 +20,8 @@ _ORDINARY = frozenset({"come", "como", "por", "mange"})
 
 _MEN = {name: kind for kind, name in enumerate(chess.PIECE_NAMES) if name}
 _MAN = re.compile(
-    rf"\b(?:(?P<color>white|black)(?:'?s)? )?(?:(?P<file>[a-h])-)?(?P<man>{'|'.join(_MEN)})s?\b(?!'s? (?:side|wing|flank|pawn|knight|bishop|rook|own|square|file|place|head|road))(?!s' )",
+    rf"\b(?:(?P<color>white|black)(?:'?s)? )?(?:(?P<file>[a-h])-)?(?P<man>{'|'.join(_MEN)})s?\b"
+    r"(?!'s? (?:side|wing|flank|pawn|knight|bishop|rook|own|square|file|place|head|road))(?!s' )",
     re.IGNORECASE,
 )
 _NEGATED = re.compile(
@@ -33,7 +34,8 @@ _CAPTURE = re.compile(
     r"(?:takes?|taking|took|snaps?|grabs?|wins?) (?:off )?(?:on [a-h][1-8]|[a-h][1-8]|"
     r"(?:the|a|that|this|his|her|its|white's|black's) (?:[a-h]-)?(?:pawn|knight|bishop|rook|queen))|"
     r"(?:trad(?:es?|ing)|exchang(?:es?|ing)) (?:off )?(?:the )?(?:pawns|knights|bishops|rooks|queens|pieces)|"
-    r"(?:takes?|taking|took) (?:something|somebody|a man|a piece|(?:him|her)(?=$|[.,;!]))|takes?(?=$|[.,;!])|en passant)\b",
+    r"(?:takes?|taking|took) (?:something|somebody|a man|a piece|(?:him|her)(?=$|[.,;!]))|"
+    r"takes?(?=$|[.,;!])|en passant)\b",
     re.IGNORECASE,
 )
 _CHECK = re.compile(

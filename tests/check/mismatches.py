@@ -93,7 +93,8 @@ def _word_edits(
         other = found[0]
         while other == found[0]:
             other = chance.choice("abcdefgh") + chance.choice("12345678")
-        yield "square", found.start(), found.end(), other
+        of_a_man = re.search(rf"\b(?:{'|'.join(KINDS)}) (?:on|to) $", line[: found.start()], re.IGNORECASE)
+        yield ("man's square" if of_a_man else "square"), found.start(), found.end(), other
     for found in re.finditer(rf"\b({'|'.join(KINDS)})(?=s?\b)", line, re.IGNORECASE):
         other = chance.choice([kind for kind in KINDS if kind != found[0].lower()])
         other = other.capitalize() if found[0][0].isupper() else other
@@ -113,8 +114,6 @@ def _word_edits(
             found[0].split()[0].lower(), "is not check"
         )
         yield "check", found.start(), found.end(), new
-    for found in re.finditer(r"\b(?:take|takes|took)(?= (?:on|back|the|it|him|her|[a-h][1-8])\b)", line):
-        yield "takes not", found.start(), found.end(), "passes by" if found[0] != "take" else "pass by"
     for name in names:
         for found in re.finditer(rf"\b{name}\b", line):
             yield (

@@ -1,0 +1,137 @@
+"""Prose against the board, the moves told, the answer and the game: what is not so is a query."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from player.check.check import check_text
+from player.check.handful import HANDFUL, handful, is_doubt, kept_back
+from player.script.faults import Fault
+from player.script.follow import follow
+from player.script.read import read
+
+HEAD = "script: 1\ntitle: A walk\ncoach: Ines\nside: white\n\n"
+GAME = "board: start\ngame: Anna Berg - Otto Lind, Old Mill 2011, 1-0\n\n"
+OPENED = "{Nf3} {d5} {g3} {Nf6} {Bg2} {e6}. "
+ASKED = OPENED + "\n\nquestion: Which move?\n  WORDS\n\n{O-O}. Done.\n"
+COUNTED = (
+    OPENED + "\n\nquestion: How many white men look at e5?\n  ask: count\n  answer: 1\n  because: WORDS\n"
+)
+TAKEN = "{e4} {d5} {exd5} {Qxd5}. "
+ENDING = "board: White Ke5 pe4; Black Kd7; White to move\n\n"
+
+
+def doubts(body: str) -> list[Fault]:
+    source = HEAD + body + "\n"
+    lesson, faults = read(source)
+    told, more = follow(lesson)
+    every = check_text(source, told, (*faults, *more))
+    assert not [fault for fault in every if fault.severity == "fault"], every
+    return [fault for fault in every if is_doubt(fault)]
+
+
+SO = [
+    OPENED + "The knight on f6 looks at d5, and White's bishop on g2 does too.",
+    OPENED + "The knight on g1 is gone, and the pawn from d7 stands on d5.",
+    OPENED + "The knight would love to stand on e5, and Black's bishop dreams of d6.",
+    OPENED + "If the bishop goes to d6, White may push to e4 later.",
+    OPENED + "Imagine a rook on h7. It is not there, of course.",
+    OPENED + "One day a knight on c4 would bite the pawn on d6.",
+    OPENED + "White to move. It is White's turn, and nobody is in check.",
+    OPENED + "The pawn on d5 is guarded twice.",
+    "Now Black would take, {Nf3}, if only he could.",
+    TAKEN + "The queen takes back, and there are two knights on each side.",
+    "{e4} {d5} {exd5}. White takes the pawn.",
+    "{e4} {e5} {Qh5} {Ke7} {Qxe5#}. It is mate.",
+    "{e4} {e5} {Nf3} {Nc6} {Bc4} {Bc5} {O-O}. White castled kingside.",
+    ENDING + "White has the move, and the pawn on e4 is passed. There is one square between nobody.",
+    GAME + "{e4}. Anna Berg was young in 2011, and White is Anna Berg. Otto answers {e5}.",
+    ASKED.replace("WORDS", "reply d3: It loses nothing, and the king stays on e1."),
+    ASKED.replace("WORDS", "nudge: White castles, because the king is then behind his bishop."),
+    COUNTED.replace("WORDS", "One: the knight on f3."),
+]
+
+
+@pytest.mark.parametrize("body", SO)
+def test_what_is_so_or_only_supposed(body: str) -> None:
+    assert doubts(body) == []
+
+
+NOT_SO = [
+    (OPENED + "The bishop on f6 looks at d5.", "prose-man", "bishop on f6"),
+    (OPENED + "The knight on h6 looks on.", "prose-man", "knight on h6"),
+    (OPENED + "Black's bishop on g2 looks at d5.", "prose-man", "bishop on g2"),
+    (OPENED + "Our pawn on d5 is safe.", "prose-man", "pawn on d5"),
+    (OPENED + "The knight on f6 looks at b3.", "prose-hit", "b3"),
+    (OPENED + "Both knights on c6 and f6 wait.", "prose-man", "c6"),
+    (OPENED + "Black to move here.", "prose-turn", "Black to move"),
+    (OPENED + "White has three knights and a queen.", "prose-count", "three knights"),
+    (OPENED + "The five bishops wait.", "prose-count", "five bishops"),
+    (OPENED + "The d-file is open.", "prose-claim", "The d-file is open"),
+    (OPENED + "The pawn on d5 is guarded four times.", "prose-claim", "The pawn on d5 is guarded four times"),
+    (OPENED + "The knight on f6 is pinned.", "prose-claim", "The knight on f6 is pinned"),
+    (OPENED + "Black is a pawn up.", "prose-count", "Black is a pawn up"),
+    (OPENED + "There goes d5. The pawn on d5 has four guards.", "prose-count", "four guards"),
+    ("Here White plays {Nf3}, and Black takes the knight, {d5}.", "prose-capture", "takes"),
+    ("The knight comes out, {Nf3}, with check.", "prose-check", "check"),
+    ("{e4} {e5} {Qh5} {Ke7} {Qxe5#}. It is not mate.", "prose-mate", "not mate"),
+    ("Black begins with {Nf3}.", "prose-side", "Black"),
+    ("{e4} {e5} {Nf3} {Nc6} {Bc4} {Bc5} {O-O}. White castled queenside.", "prose-wing", "castled queenside"),
+    (ENDING + "The rook waits.", "prose-man", "rook"),
+    (GAME + "{e4}. White is Otto Lind.", "prose-name", "White is Otto Lind"),
+    (GAME + "{e4}. Then Anna Lind smiled.", "prose-name", "Anna Lind"),
+    (GAME + "{e4}. Then Anna Bergg smiled.", "prose-name", "Bergg"),
+    (GAME + "{e4}. It was in 2012, I believe.", "prose-year", "2012"),
+    (GAME + "{e4}. Otto won the game.", "prose-result", "Otto won the game"),
+    (GAME.replace("1-0", "1-0") + "{f3} {e5} {g4} {Qh4#}.", "game-result", ""),
+    (ASKED.replace("WORDS", "reply d3: It loses a pawn."), "prose-reply", "loses a pawn"),
+    (
+        ASKED.replace("WORDS", "nudge: First this.\n  nudge: Knight to d2, because it is time."),
+        "prose-answer",
+        "",
+    ),
+    (
+        ASKED.replace("WORDS", "nudge: One.\n  nudge: A bishop.\n  nudge: Three.\n  nudge: Four."),
+        "prose-nudge",
+        "",
+    ),
+    (COUNTED.replace("WORDS", "Two: the knight on f3."), "prose-count", "Two"),
+]
+
+
+@pytest.mark.parametrize(("body", "code", "at"), NOT_SO)
+def test_what_is_not_so(body: str, code: str, at: str) -> None:
+    found = doubts(body)
+    assert code in [doubt.code for doubt in found]
+    lines = (HEAD + body).split("\n")
+    doubt = next(doubt for doubt in found if doubt.code == code)
+    words = lines[doubt.line - 1][doubt.column - 1 :][: doubt.width]
+    assert doubt.severity == "query"
+    if at:
+        assert at in words or words in at
+
+
+def test_a_doubt_is_waved_off_by_fine() -> None:
+    body = OPENED + "The knight on h6 looks on."
+    assert len(doubts(body)) == 1
+    assert doubts(body + "\nfine: knight on h6") == []
+
+
+def test_other_languages_are_left_alone() -> None:
+    source = "script: 1\ntitle: T\nlanguage: de\n\n{Sf3}. Der knight on h6.\n"
+    lesson, faults = read(source)
+    told, more = follow(lesson)
+    assert check_text(source, told, (*faults, *more)) == ()
+
+
+def test_a_handful_is_shown_and_the_rest_counted(tmp_path: Path) -> None:
+    body = OPENED + "\n\n".join(f"The knight on h{row} waits." for row in range(1, 9))
+    found = doubts(body)
+    shown, more = handful(found)
+    assert (len(found), len(shown), more) == (8, HANDFUL, 3)
+    assert list(shown) == sorted(shown, key=lambda fault: fault.line)
+    assert "3 more doubts" in kept_back(more)
+    fault = Fault(1, 1, 1, "fault", "illegal-move", "No.")
+    assert handful([fault] * 9) == ((fault,) * 9, 0)
