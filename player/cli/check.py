@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterable, Sequence
 from dataclasses import asdict
+from pathlib import Path
 
 import click
 
 from player.check.handful import handful, kept_back
 from player.check.kept import Kept
-from player.check.looked import DEEP_BUDGET, USUAL_BUDGET
+from player.check.looked import DEEP_BUDGET, USUAL_BUDGET, Looked
 from player.check.series import Checked, check_all
 from player.cli.codes import Code
 from player.cli.lessons import find_lessons
 from player.cli.progress import Bar
-from player.script.faults import caret
+from player.script.faults import Fault, caret
 from player.world.clean import clean
 from player.world.trouble import Trouble
 from player.world.world import World
@@ -24,9 +26,19 @@ from player.world.world import World
 @click.argument("lessons", nargs=-1, required=True, metavar="LESSON...")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object a fault or query, one a line.")
 @click.option("--deep", is_flag=True, help="Look longer before a claim is called not proved.")
+@click.option("--engine", metavar="PATH", help="Ask an engine for its opinion of answers and replies.")
+@click.option("--against", metavar="GAMES", help="Count in a PGN file the replies that are not told.")
 @click.option("--anew", is_flag=True, help="Check everything, whatever is kept from last time.")
 @click.pass_obj
-def command(world: World, lessons: tuple[str, ...], as_json: bool, deep: bool, anew: bool) -> int:
+def command(
+    world: World,
+    lessons: tuple[str, ...],
+    as_json: bool,
+    deep: bool,
+    engine: str | None,
+    against: str | None,
+    anew: bool,
+) -> int:
     """Check scripts, or folders of them, each by itself and against each other. Ends with 0 where there are
     no faults, queries allowed; 1 where there are; 2 where one cannot be read.
     """
@@ -41,8 +53,20 @@ def command(world: World, lessons: tuple[str, ...], as_json: bool, deep: bool, a
     paths = list(dict.fromkeys(paths))
     kept = None if anew else Kept(world.folders.cache)
     bar = Bar(world, "Checking")
+
+    def opinion(looked: Sequence[tuple[Path, Looked]]) -> Iterable[tuple[int, Fault]]:
+        from player.cli.checking import second_opinion
+        from player.engine.choose import choose_engine
+
+        bar.close()
+        chosen = choose_engine(engine or "none", "", world.env)
+        return second_opinion(world, chosen, deep, kept, looked) if chosen is not None else ()
+
     try:
-        checked = check_all(paths, kept=kept, budget=DEEP_BUDGET if deep else USUAL_BUDGET, progress=bar)
+        budget = DEEP_BUDGET if deep else USUAL_BUDGET
+        checked = check_all(
+            paths, kept=kept, budget=budget, progress=bar, more=opinion if engine is not None else None
+        )
     finally:
         bar.close()
         if kept is not None:
@@ -51,6 +75,14 @@ def command(world: World, lessons: tuple[str, ...], as_json: bool, deep: bool, a
         code = max(code, _told(world, one, as_json))
     if len(checked) > 1 and not as_json:
         _told_in_all(world, checked)
+    if against is not None:
+        from player.cli.checking import hold_against
+
+        try:
+            hold_against(world, against, checked, as_json)
+        except Trouble as trouble:
+            print(f"moveteller: {trouble}", file=world.stderr)
+            code = Code.UNUSABLE
     return code
 
 
