@@ -5,7 +5,7 @@ from __future__ import annotations
 import chess
 
 from player.facts.claim import Claim, Verdict, false, verdict
-from player.facts.exchange import Nodes, profit
+from player.facts.exchange import Nodes, pays
 from player.facts.material import VALUES
 from player.facts.scene import Scene, counted, man_on, men_on, the_man, white_or_black, wrong_man
 
@@ -150,7 +150,7 @@ def would_pay(
     gone.ep_square = None
     gone.remove_piece_at(front)
     move = chess.Move(slider, behind)
-    return gone.is_legal(move) and profit(gone, move, nodes) >= 1
+    return gone.is_legal(move) and pays(gone, move, nodes)
 
 
 def _sign(number: int) -> int:

@@ -74,15 +74,36 @@ def profit(board: chess.Board, move: chess.Move, nodes: Nodes) -> int:
         board.pop()
 
 
+def gains(board: chess.Board, least: int, nodes: Nodes) -> bool:
+    """Whether the side to move wins `least` pawns' worth or more, sooner told than all it wins."""
+    return least <= 0 or _search(board, least - 1, least, nodes) >= least
+
+
+def pays(board: chess.Board, move: chess.Move, nodes: Nodes) -> bool:
+    """Whether a legal move wins something once the captures after it are played out. Raises OutOfNodes."""
+    gain = gain_of(board, move)
+    if gain <= 0:
+        return False
+    board.push(move)
+    try:
+        return not gains(board, gain, nodes)
+    finally:
+        board.pop()
+
+
 def _search(board: chess.Board, alpha: int, beta: int, nodes: Nodes) -> int:
     """Fail-hard search over the legal captures; standing still is worth 0."""
     nodes.spend()
     best = max(0, alpha)
     if best >= beta:
         return best
-    moves = [(gain_of(board, move), move) for move in board.generate_legal_captures()]
-    moves.sort(key=lambda pair: -pair[0])
-    for gain, move in moves:
+    moves = [
+        (gain_of(board, move), -VALUES[board.piece_type_at(move.from_square) or chess.PAWN], move)
+        for move in board.generate_legal_captures()
+    ]
+    # The most that can be taken first, by the man of least worth; the king, worth most, last of all.
+    moves.sort(key=lambda entry: (-entry[0], -entry[1] or 99))
+    for gain, _, move in moves:
         if gain <= best:
             break
         board.push(move)

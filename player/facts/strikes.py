@@ -7,7 +7,7 @@ import chess
 from player.facts.attacks import SLIDERS, first_behind, would_pay
 from player.facts.checks import moved
 from player.facts.claim import Claim, Verdict, false, verdict
-from player.facts.exchange import Nodes, gain_of, profit, settled
+from player.facts.exchange import Nodes, gain_of, gains, pays
 from player.facts.material import VALUES
 from player.facts.scene import Played, Scene, man_on, named, the_move, wrong_man
 
@@ -157,7 +157,7 @@ def _saved(
         then = after.copy(stack=False)
         then.push(step)
         take = chess.Move(slider, behind)
-        if not then.is_legal(take) or profit(then, take, nodes) < 1:
+        if not then.is_legal(take) or not pays(then, take, nodes):
             return f"{after.san(step)} saves the {man_on(after, behind)}."
     return None
 
@@ -182,7 +182,7 @@ def threatens(claim: Claim, scene: Scene) -> Verdict:
     san = board.san(found)
     if _mates(board, found):
         return verdict(True, f"{san} would be mate.", move=found)
-    if gain_of(board, found) and profit(board, found, scene.nodes) >= 1:
+    if pays(board, found, scene.nodes):
         return verdict(True, f"{san} would win material.", move=found)
     return false(f"{san} would neither mate nor win material by captures.", move=found)
 
@@ -224,7 +224,7 @@ def keeps_less(played: Played, amount: int, nodes: Nodes) -> chess.Move | None:
     for reply in replies:
         left = amount - won + gain_of(after, reply)
         after.push(reply)
-        enough = left <= 0 or settled(after, nodes) >= left
+        enough = gains(after, left, nodes)
         after.pop()
         if not enough:
             return reply

@@ -14,7 +14,7 @@ from player.wording.claims import claim_of
 from tests.oracle.phrases import MAKERS, claims_about
 from tests.oracle.positions import KINDS, positions
 
-SEEDS = range(6)
+SEEDS = range(4)
 LARGE = range(100, 300)
 
 

@@ -2,8 +2,7 @@
 
 WIN_AT_CHESS: "Win at Chess" (Reinfeld's positions, as programmers pass them round; wac.epd of
 sarona-CCCF/EPD-sets), every entry that says mate in 2 or 3, with the move it gives. MATETRACK: from
-vondele/matetrack, with every move that forces the mate; keys that take en passant, castle or are quiet moves of the
-king are among them.
+vondele/matetrack, with every move that forces the mate; some keys take en passant, castle or are quiet.
 """
 
 from __future__ import annotations
