@@ -156,16 +156,16 @@ def can_reach(
     """Whether a man of this kind could go to a square in one move, whosever turn it is."""
     for side in chess.COLORS if color is None else (color,):
         target = board.piece_at(square)
-        if takes and (target is None or target.color == side):
-            if not (kind == chess.PAWN and board.ep_square == square):
-                continue
+        passing = kind == chess.PAWN and board.ep_square == square
+        if takes and not passing and (target is None or target.color == side):
+            continue
         men: Iterable[int] = board.pieces(kind, side)
         for man in men:
             if origin is not None and man != origin:
                 continue
-            if square in board.attacks(man) and (kind != chess.PAWN or takes or target):
-                if target is None or target.color != side:
-                    return True
+            free = target is None or target.color != side
+            if free and square in board.attacks(man) and (kind != chess.PAWN or takes or target):
+                return True
             if kind == chess.PAWN and not takes and _pushes(board, man, square, side):
                 return True
     return False

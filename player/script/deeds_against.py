@@ -129,11 +129,10 @@ def _own_words(words: str, deeds: Sequence[MoveFacts], said: Vocabulary) -> Iter
                 yield wing[0], "other-wing", "{move} castles on the other side."
     for white, name in ((True, "white"), (False, "black")):
         for found in said.words[name].finditer(words):
-            if found.start() == 0 or re.fullmatch(r"(?:les|las|die) ", words[: found.start()], re.IGNORECASE):
-                if not any(deed.mover == white for deed in deeds) and not said.man.match(
-                    words, found.end() + 1
-                ):
-                    yield found[0], "other-side", "{move} is not a move of that side."
+            first = re.fullmatch(r"(?:(?:les|las|die) )?", words[: found.start()], re.IGNORECASE)
+            alone = first and not said.man.match(words, found.end() + 1)
+            if alone and not any(deed.mover == white for deed in deeds):
+                yield found[0], "other-side", "{move} is not a move of that side."
             man = said.man.match(words, found.end() + 1) or _before(said.man, words, found.start())
             if man and not any((said.kinds[man["man"].lower()], white) in deed.men for deed in deeds):
                 yield found[0], "other-man", "In {move} no man of that colour and kind takes part."

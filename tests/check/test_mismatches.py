@@ -61,9 +61,9 @@ def test_what_other_coaches_say_is_doubted_nowhere(path: Path) -> None:
 
 
 def test_most_mismatches_are_found_on_their_line() -> None:
-    found, made = shares(LESSONS[4:5], range(100, 101))
+    found, made = shares(LESSONS[1:2], range(100, 102))
     assert sum(made[kind] for kind in AT_LEAST) >= 15
-    assert sum(found[kind] for kind in AT_LEAST) >= 0.85 * sum(made[kind] for kind in AT_LEAST)
+    assert sum(found[kind] for kind in AT_LEAST) >= 0.8 * sum(made[kind] for kind in AT_LEAST)
 
 
 @pytest.mark.large
