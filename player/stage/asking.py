@@ -17,6 +17,7 @@ from player.stage.inputs import Learnt
 from player.stage.state import Asked, Pending, Which
 from player.wording.answer import resolve
 from player.wording.hear import Ambiguous, Illegal, MoveHeard, NotAMove, hear
+from player.wording.nudge import left
 from player.wording.say import say
 
 ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
@@ -99,6 +100,11 @@ def learnt(act: Act, truth: Learnt) -> None:
     """The truth about a wrong move is here: the reply, and then the coach's word for all other moves."""
     pending = act.state.pending
     asked = act.top.asked
+    if pending is not None and pending.need == truth.need and pending.why:
+        act.set(pending=None)
+        standing = truth.standing if truth.standing in ("board", "engine") else "unknown"
+        act.note(truth.sentence, standing)  # type: ignore[arg-type]
+        return
     if pending is None or pending.need != truth.need or asked is None:
         return
     act.set(pending=None)
@@ -187,20 +193,13 @@ def nudge(act: Act) -> None:
 
 
 def own_nudges(act: Act, ask: Ask) -> tuple[Track, ...]:
-    """Rungs read off the answer, for the rungs the coach has not written: the idea, the piece, the area."""
-    if ask.nudges:
-        return ()
-    rungs: list[str] = [f"Think of {ask.about[0]}."] if ask.about else []
-    if ask.answer is not None:
-        board = ask.place.board()
-        move = chess.Move.from_uci(ask.answer.uci)
-        piece = board.piece_at(move.from_square)
-        if piece is not None:
-            name = chess.piece_name(piece.piece_type)
-            rungs.append(f"It is a move of {'the' if piece.piece_type in (5, 6) else 'a'} {name}.")
-        file = "abcdefgh"[chess.square_file(move.to_square)]
-        rungs.append(f"Look at the {file}-file.")
-    return tuple((act.sentence(text, "nudge:program", ask.place),) for text in rungs)
+    """The rungs that the coach has left: idea, man, area, and the move with its reason."""
+    if ask.answer is None:
+        texts: tuple[str, ...] = () if ask.nudges or not ask.about else (f"Think of {ask.about[0]}.",)
+    else:
+        coach = [" ".join(step.say.shown for step in track if step.say is not None) for track in ask.nudges]
+        texts = left(ask.place, ask.answer.uci, ask.about, coach)
+    return tuple((act.sentence(text, "nudge:program", ask.place),) for text in texts)
 
 
 # -- words -------------------------------------------------------------------------------------------------

@@ -149,19 +149,24 @@ def test_nudges_come_rung_by_rung_and_are_counted() -> None:
     playing = asked()
     playing.type("nudge")
     assert playing.said()[-1] == "Think of the long diagonal."
+    for rung in ("It is a move of a bishop.", "Look at the kingside."):
+        playing.type("nudge")
+        assert playing.said()[-1] == rung
+    playing.type("nudge")
+    assert playing.said()[-1].startswith("Bishop to g2, because it ")
     playing.type("nudge")
     assert "tell me" in playing.notes()[-1]
     playing.type("Bg2")
-    assert [h.nudges for h in playing.seen if isinstance(h, Attempt)] == [1]
+    assert [h.nudges for h in playing.seen if isinstance(h, Attempt)] == [4]
 
 
 def test_a_question_without_the_coachs_nudges_has_some_read_off_its_answer() -> None:
     playing = asked()
     playing.type("Bg2")
     playing.type("nudge")
-    assert playing.said()[-1] == "It is a move of a pawn."
+    assert playing.said()[-1] == "One of your men needs more room."
     playing.type("nudge")
-    assert playing.said()[-1] == "Look at the d-file."
+    assert playing.said()[-1] == "It is a pawn's move."
 
 
 def test_the_question_and_its_answer_are_said_once_each() -> None:
