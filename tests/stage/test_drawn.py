@@ -12,11 +12,12 @@ from hypothesis import strategies as st
 
 from player.cues.compile import compile_lesson
 from player.cues.sheet import Sheet
+from player.facts.place import Place
 from player.script.follow import follow
 from player.script.read import read
 from player.session.codec import input_line, line_input, packed
 from player.stage.advance import advance, begin
-from player.stage.happenings import Board, Over, Reached, Say, Scoped
+from player.stage.happenings import Board, Over, Put, Reached, Say, Scoped
 from player.stage.inputs import Did
 from player.stage.state import Telling
 from tests.cues.compiled import turns
@@ -91,17 +92,28 @@ def survives(sheet: Sheet, ear: bool, cut: int) -> None:
     place = sheet.steps[0].before
     steps = {step.key: step for step in sheet.steps}
     left: list[int] = []
+    due: Place | None = None
+    ahead: Place | None = None
     for happening in playing.seen:
         if isinstance(happening, Scoped) and happening.opened:
             left.append(happening.scope)
         elif isinstance(happening, Scoped):
             assert left.pop() == happening.scope
+        elif isinstance(happening, Put):
+            # The answer to a question stands on the board before the sentence that tells it.
+            ahead = happening.ask.answer.after if happening.ask.answer is not None else None
         elif isinstance(happening, Board):
             place = happening.place
+            due = None if place == due else due
         elif isinstance(happening, Say) and happening.step in steps:
-            # Every sentence, those of returns among them, is said over the place that it is about.
-            assert place == steps[happening.step].before
-    assert not left
+            step = steps[happening.step]
+            assert due is None, "a return was told, and the place is not the one left"
+            if step.kind in ("enter", "return", "board"):
+                # These sentences change the place as they are told.
+                due = step.after if place != step.after else None
+            else:
+                assert place in (step.before, ahead)
+    assert not left and due is None
     assert place == sheet.steps[-1].after
     for scope in sheet.scopes:
         assert sheet.steps[scope.last].after == scope.outer == sheet.steps[scope.first - 1].after
