@@ -6,10 +6,14 @@ import json
 from collections.abc import Mapping
 from typing import Any
 
+import chess
 import click
 
 from player.cli.boards import answer_lines, board_of, text_of
+from player.wording.asked import CAN_BE_ASKED, ask_board
 from player.wording.describe import changed, describe
+from player.wording.hear import Ambiguous, MoveHeard, hear
+from player.wording.refuted import refuted_sentence
 from player.world.trouble import Trouble
 from player.world.world import World
 
@@ -28,15 +32,19 @@ DEPTHS = ("gist", "pieces", "around", "line", "square", "changed")
 def command(world: World, words: tuple[str, ...], depth: str, fen: str, before: str, as_json: bool) -> int:
     """Describe a position: describe --fen FEN, or with WORDS: gist, pieces, around e4,
     line d-file, square e4, changed. The first word may also be given as --depth.
+    Or ask the board: describe --fen FEN what attacks e5.
 
-    With --json and a lone -, lines such as {"fen": "...", "depth": "gist"} are read and answered in order.
+    With --json and a lone -, lines such as {"fen": "...", "depth": "gist"} or
+    {"fen": "...", "words": "what attacks e5"} are read and answered in order.
     """
     if words == ("-",):
         return answer_lines(world, described)
     asked: dict[str, Any] = {"fen": fen, "before": before}
     words = (*depth.split(), *words)
-    if words:
+    if words and words[0] in DEPTHS:
         asked |= {"depth": words[0], "about": " ".join(words[1:])}
+    elif words:
+        asked |= {"words": " ".join(words)}
     found = described(asked)
     print(json.dumps(found, ensure_ascii=False) if as_json else found["text"], file=world.stdout)
     return 0
@@ -46,6 +54,8 @@ def described(asked: Mapping[str, Any]) -> dict[str, Any]:
     """The answer to one object with "fen" and perhaps "depth", "about" and "before". Raises Trouble."""
     board = board_of(text_of(asked, "fen", "start"))
     depth, about = text_of(asked, "depth", ""), text_of(asked, "about", "")
+    if "words" in asked:
+        return answered(board, text_of(asked, "words"))
     if not depth:
         return {"text": f"{describe(board, 'gist')} {describe(board, 'pieces')}"}
     if depth not in DEPTHS:
@@ -56,3 +66,27 @@ def described(asked: Mapping[str, Any]) -> dict[str, Any]:
         return {"text": describe(board, depth, about=about)}  # type: ignore[arg-type]
     except ValueError as error:
         raise Trouble(f"'{about}' is no square, file, rank or diagonal of the board.") from error
+
+
+def answered(board: chess.Board, words: str) -> dict[str, Any]:
+    """The answer to a question about the board, with its facts. Raises Trouble where it is in no known form."""
+    reply = ask_board(board, words)
+    if reply is None:
+        raise Trouble(f"'{words}' is no question that can be answered, and no depth. {CAN_BE_ASKED}")
+    if reply.kind == "why not":
+        return _why_not(board, reply.about)
+    facts: dict[str, Any] = {"text": reply.text, "standing": reply.standing, "kind": reply.kind}
+    facts |= {"squares": [chess.SQUARE_NAMES[square] for square in reply.squares]} if reply.squares else {}
+    facts |= {"number": reply.number} if reply.number is not None else {}
+    facts |= {"yes": reply.yes} if reply.yes is not None else {}
+    facts |= {"moves": [move.uci() for move in reply.moves]} if reply.moves else {}
+    return facts
+
+
+def _why_not(board: chess.Board, words: str) -> dict[str, Any]:
+    heard = hear(board, words)
+    if not isinstance(heard, MoveHeard):
+        text = heard.question if isinstance(heard, Ambiguous) else heard.sentence
+        return {"text": text, "standing": "board", "kind": "why not"}
+    text, standing = refuted_sentence(board, heard.move)
+    return {"text": text, "standing": standing, "kind": "why not", "moves": [heard.move.uci()]}

@@ -7,13 +7,14 @@ from dataclasses import replace
 from player.cues.naming import renamed
 from player.cues.sheet import Sheet
 from player.facts.place import Place
-from player.stage import asking, wandering
+from player.stage import asking, inquiring, wandering
 from player.stage.act import Act
 from player.stage.commands import HANDLERS
 from player.stage.happenings import Happening
 from player.stage.inputs import Did, Finished, Heard, Input, Learnt, Typed, Woke
 from player.stage.state import Frame, State, Telling
 from player.stage.understand import near_verb, understand
+from player.wording.asked import CAN_BE_ASKED, looks_asked, query_of
 from player.wording.hear import NotAMove, hear
 
 
@@ -124,7 +125,7 @@ def did(act: Act, deed: Did) -> None:
     if handler is None:
         act.note(f"'{verb}' is nothing I can do. Say 'help' for what you can say here.")
         return
-    if verb not in ("look", "where", "examine", "ideas", "help", "transcript"):
+    if verb not in ("ask", "look", "where", "examine", "ideas", "help", "transcript"):
         act.set(which=None)
     handler(act, words)
 
@@ -159,8 +160,13 @@ def spoken_to(act: Act, words: str) -> None:
         else:
             wandering.what_if(act, words)
         return
+    if query_of(words) is not None:
+        inquiring.ask(act, words)
+        return
     verb = near_verb(words)
-    if verb is not None:
+    if looks_asked(words) and (verb is None or " " in words.strip()):
+        act.note(CAN_BE_ASKED)
+    elif verb is not None:
         act.note(f"'{words}' is no move and no command. Did you mean '{verb}'?")
     else:
         act.note(heard_words.sentence)

@@ -9,7 +9,7 @@ import chess
 
 from player.cues.naming import renamed
 from player.facts.place import Place
-from player.stage import asking, seeking, wandering
+from player.stage import asking, inquiring, seeking, wandering
 from player.stage.act import Act
 from player.stage.happenings import Marked, Put, Quit, Tuned
 from player.stage.registry import ACTIONS
@@ -102,7 +102,8 @@ def why(act: Act, words: str) -> None:
     """The coach's reason for the answer of the last question told, once the answer is known."""
     asked = act.state.asked
     if words.casefold().startswith("not "):
-        words = words[4:]
+        inquiring.ask(act, f"why {words}")
+        return
     if asked is not None:
         if words:
             act.note("Play it as your answer, and you will hear what becomes of it.")
@@ -370,6 +371,7 @@ HANDLERS: dict[str, Callable[[Act, str], None]] = {
     "why": why,
     "nudge": nudge,
     "tell me": tell_me,
+    "ask": inquiring.ask,
     "look": look,
     "examine": examine_square,
     "where": where_am_i,

@@ -80,6 +80,14 @@ ACTIONS: tuple[Action, ...] = (
         "The answer, and the telling goes on.",
     ),
     Action(
+        "ask",
+        ("ask", "ask the board"),
+        "",
+        "shift+f1",
+        "must",
+        "Ask the board: what attacks e5, is the knight pinned, is anything hanging, why not e4.",
+    ),
+    Action(
         "look",
         ("look", "look around", "look along", "board", "position"),
         "l",

@@ -26,6 +26,7 @@ class Telling:
 
     `wait` means that questions wait for ever. `ear` has everything announced in words. `by_beat` stops after
     each beat until the learner goes on. `at_once` leaves no silences. `questions_only` tells only questions.
+    `key_again` asks key questions again later in the lesson.
     """
 
     speed: float = 1.0
@@ -39,6 +40,7 @@ class Telling:
     voice: bool = True
     naming: Naming = "letters"
     view: View = "lesson"
+    key_again: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,11 +101,12 @@ class Which:
 
 @dataclass(frozen=True, slots=True)
 class Pending:
-    """A truth that was asked for about a try at a question."""
+    """A truth that was asked for about a try at a question; with `why`, only because the learner asked."""
 
     need: int
     move: str
     given: str
+    why: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from player.cues.sheet import Sheet
 from player.stage.inputs import Did
 from player.stage.registry import ACTIONS, phrases
 from player.stage.state import State
+from player.wording.asked import looks_asked, query_of
 
 _LEAD = re.compile(r"^(please|could you|can you|i want to|let's|let us)\s+", re.I)
 
@@ -32,6 +33,10 @@ def understand(state: State, text: str) -> Did:
     title = titled(state.sheet, low)
     if title is not None:
         return title
+    if plain in ("what changed", "what has changed"):
+        return Did("look", "changed")
+    if looks_asked(words) and not _is_choice(state, low) and query_of(words) is not None:
+        return Did("ask", words)
     for phrase, action in phrases():
         if action.object and len(phrase) > 1 and plain.startswith(phrase + " "):
             cut = len(words) - len(plain) + len(phrase)
@@ -39,11 +44,15 @@ def understand(state: State, text: str) -> Did:
         if action.object and action.letter.isalpha() and plain.startswith(action.letter + " "):
             cut = len(words) - len(plain) + 1
             return with_object(action.name, words[cut:].strip().rstrip("?!."), phrase)
-    if plain in ("what changed", "what has changed"):
-        return Did("look", "changed")
     if plain.startswith("skip "):
         return Did("skip")
     return Did("say", words)
+
+
+def _is_choice(state: State, low: str) -> bool:
+    """Whether these words are one of the choices of the question that stands."""
+    asked = state.asked
+    return asked is not None and low in [choice.casefold().rstrip("!.?") for choice in asked.ask.choices]
 
 
 def with_object(name: str, words: str, phrase: str) -> Did:

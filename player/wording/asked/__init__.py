@@ -11,7 +11,16 @@ from player.wording.asked import game, men, moves
 from player.wording.asked.forms import KINDS, Query, looks_asked, query_of
 from player.wording.asked.reply import BoardReply, Scene
 
-__all__ = ["CAN_BE_ASKED", "KINDS", "BoardReply", "Query", "answer_query", "ask_board", "looks_asked", "query_of"]
+__all__ = [
+    "CAN_BE_ASKED",
+    "KINDS",
+    "BoardReply",
+    "Query",
+    "answer_query",
+    "ask_board",
+    "looks_asked",
+    "query_of",
+]
 
 CAN_BE_ASKED = (
     "You can ask what attacks or guards a square, what is pinned, hanging or undefended, where a man can go, "

@@ -62,7 +62,7 @@ _TABLE: tuple[tuple[str, str, str], ...] = (
     ("is guarded", "not", "is [SMK] unguarded"),
     ("hits", "attack", "do [MK] attack [SMK]|is [MK] attack(?:ing)? [SMK]|can [MK] attack [SMK]"),
     ("hits", "guard", "do [MK] guard [SMK]|is [MK] guard(?:ing)? [SMK]|can [MK] guard [SMK]"),
-    ("sees", "", "W (?:square |man )?(?:do|can|is) [MK] attack|W (?:do|can) [MK] attack (?:that |is |C )*(?:man)?|where (?:do|can|is) [MK] attack|W (?:square )?is attacked by [MK]|W is [MK] attack|W (?:square )?(?:do|can) [MK] (?:guard|attack)"),
+    ("sees", "", "W (?:square |man )?(?:do|can|is) [MK] attack|W (?:do|can) [MK] attack(?: that is C| C man| man| that is)?|where (?:do|can|is) [MK] attack|W (?:square )?is attacked by [MK]|W is [MK] attack|W (?:square )?(?:do|can) [MK] (?:guard|attack)"),
     ("unguarded", "", f"(?:W|{_WHO}|list|is|has C|do C has|W of C)? ?(?:is )?(?:W )?(?:of )?(?:C )?(?:man )?(?:is )?(?:anything |C )*unguarded(?: man)?|list unguarded man|W man has no guardians|is anything unguarded|unguarded man|W is unguarded of C|has C unguarded man|W (?:man )?of C is unguarded"),
     ("attacked men", "", "W (?:of )?(?:C )?(?:man )?(?:of C )?is attacked|is anything (?:of C )?attacked|W (?:C )?man is attacked(?: by C)?|is C man attacked|W (?:man )?(?:do|can) C attack|W (?:man )?is C attack|is C attack anything"),
     ("hanging", "", "(?:is )?(?:W )?(?:is )?(?:of )?(?:C )?(?:anything )?(?:man )?(?:of )?(?:C )?(?:is )?hanging(?: man)?(?: (?:for|of) C(?: s)?)?|(?:do|has) C (?:has )?(?:anything|man)? ?hanging(?: man| anything)?|is C hanging anything|W is C hanging|W (?:man )?can (?:be|is) (?:taken|take) for (?:free|nothing)|what hanging"),
@@ -146,7 +146,11 @@ _KINDS: list[tuple[str, str, re.Pattern[str]]] = []
 for _kind, _word, _pattern in _TABLE:
     for _state in _PAWNS if "{pawns}" in _pattern else ("",):
         _KINDS.append(
-            (_kind, _word.replace("{pawns}", _state), re.compile(f"(?:{_pattern.replace('{pawns}', _state)})"))
+            (
+                _kind,
+                _word.replace("{pawns}", _state),
+                re.compile(f"(?:{_pattern.replace('{pawns}', _state)})"),
+            )
         )
 
 KINDS = tuple(dict.fromkeys(kind for kind, _, _ in _KINDS))
@@ -162,7 +166,9 @@ _WHY_NOT = re.compile(
     r"|(?:did|do|does|can|could|would|should)\s+(?:he|she|we|you|i|white|black)\s+not\s+play|isn'?t\s+it|not\s+play)\s+(.+)",
     re.IGNORECASE,
 )
-_WHAT_ABOUT = re.compile(r"(?:and )?(?:what(?:'?s| is) wrong with|what about|how about|what speaks against)\s+(.+)", re.I)
+_WHAT_ABOUT = re.compile(
+    r"(?:and )?(?:what(?:'?s| is) wrong with|what about|how about|what speaks against)\s+(.+)", re.I
+)
 
 
 def looks_asked(said: str) -> bool:

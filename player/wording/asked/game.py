@@ -31,7 +31,11 @@ def file(scene: Scene) -> BoardReply:
         if any(one in scene.query.said.casefold() for one in ("closed", "blocked")):
             sides_there = {board.color_at(s) for s in pawns}
             yes, word = len(sides_there) == 2, "closed"
-    what = f"on the {_FILES[number]}-file stands {scene.the(pawns, sides=True)}" if pawns else f"no pawn stands on the {_FILES[number]}-file"
+    what = (
+        f"on the {_FILES[number]}-file stands {scene.the(pawns, sides=True)}"
+        if pawns
+        else f"no pawn stands on the {_FILES[number]}-file"
+    )
     return BoardReply(f"{yes_no(yes)}: {what}.", yes=yes, squares=tuple(pawns))
 
 
@@ -46,7 +50,11 @@ def files(scene: Scene) -> BoardReply:
         numbers += found
         kind = "open" if side is None else f"half-open for {colour_name(side)}"
         said = listed([f"the {_FILES[one]}-file" for one in found])
-        parts.append(f"{capital(said)} {'is' if len(found) == 1 else 'are'} {kind}." if found else f"No file is {kind}.")
+        parts.append(
+            f"{capital(said)} {'is' if len(found) == 1 else 'are'} {kind}."
+            if found
+            else f"No file is {kind}."
+        )
     return BoardReply(" ".join(parts), number=len(numbers), yes=bool(numbers))
 
 
@@ -68,7 +76,10 @@ def between(scene: Scene) -> BoardReply:
     if not found:
         return BoardReply(f"Nothing stands between {a} and {b}.", yes=False, number=0)
     return BoardReply(
-        f"Between {a} and {b}: {scene.the(found, sides=True)}.", squares=tuple(found), number=len(found), yes=True
+        f"Between {a} and {b}: {scene.the(found, sides=True)}.",
+        squares=tuple(found),
+        number=len(found),
+        yes=True,
     )
 
 
@@ -108,7 +119,11 @@ def outpost(scene: Scene) -> BoardReply:
     said = []
     for side in sides:
         why = scene.proved(Claim("outpost", colour=side, square=square)).text.removeprefix("No. ")
-        extra = " No enemy pawn can attack it, though." if never_hit_by_pawns(scene.board, square, not side) else ""
+        extra = (
+            " No enemy pawn can attack it, though."
+            if never_hit_by_pawns(scene.board, square, not side)
+            else ""
+        )
         said.append(f"For {colour_name(side)} it is none. {why}{extra}")
     return BoardReply(f"No. {' '.join(said)}", yes=False)
 
@@ -120,7 +135,9 @@ def outposts(scene: Scene) -> BoardReply:
         found = [s for s in chess.SQUARES if scene.proved(Claim("outpost", colour=side, square=s)).yes]
         squares += found
         names = listed([chess.SQUARE_NAMES[s] for s in found])
-        parts.append(f"{colour_name(side)} has {f'outposts on {names}' if len(found) > 1 else f'an outpost on {names}' if found else 'no outpost'}.")
+        parts.append(
+            f"{colour_name(side)} has {f'outposts on {names}' if len(found) > 1 else f'an outpost on {names}' if found else 'no outpost'}."
+        )
     return BoardReply(" ".join(parts), squares=tuple(squares), number=len(squares), yes=bool(squares))
 
 
@@ -135,7 +152,10 @@ def pawns(scene: Scene) -> BoardReply:
         return BoardReply(f"No pawn{whose} is {word}.", yes=False, number=0)
     verb = "is" if len(found) == 1 else "are"
     return BoardReply(
-        f"{capital(scene.the(found, sides=True))} {verb} {word}.", squares=tuple(found), number=len(found), yes=True
+        f"{capital(scene.the(found, sides=True))} {verb} {word}.",
+        squares=tuple(found),
+        number=len(found),
+        yes=True,
     )
 
 
@@ -150,14 +170,22 @@ def pawn(scene: Scene) -> BoardReply:
     good = [s for s in asked if s in pawns_that_are(scene.board, word, None)]
     if good:
         return BoardReply(
-            f"Yes: {scene.the(good, sides=True)} {'is' if len(good) == 1 else 'are'} {word}.", yes=True, squares=tuple(good)
+            f"Yes: {scene.the(good, sides=True)} {'is' if len(good) == 1 else 'are'} {word}.",
+            yes=True,
+            squares=tuple(good),
         )
-    because = scene.proved(Claim("pawn", square=asked[0], word=word)).text.removeprefix("No. ") if len(asked) == 1 else ""
+    because = (
+        scene.proved(Claim("pawn", square=asked[0], word=word)).text.removeprefix("No. ")
+        if len(asked) == 1
+        else ""
+    )
     return BoardReply(f"No. {because}".strip(), yes=False)
 
 
 def _runner(scene: Scene) -> int | BoardReply:
-    found = [s for man in scene.query.men for s in scene.men(man) if scene.board.piece_type_at(s) == chess.PAWN]
+    found = [
+        s for man in scene.query.men for s in scene.men(man) if scene.board.piece_type_at(s) == chess.PAWN
+    ]
     if not found and not any(man.square is not None for man in scene.query.men):
         found = list(chess.SquareSet(scene.board.pawns))
     if not found:
@@ -183,7 +211,9 @@ def queens(scene: Scene) -> BoardReply:
     known = ""
     if proved.yes is not None:
         known = f" With best play {colour_name(colour)} {'wins' if proved.yes else 'does not win'}."
-    return BoardReply(f"{there} if nothing stops it: {king}. {reply.text.partition('. ')[2]}{known}", yes=reply.yes)
+    return BoardReply(
+        f"{there} if nothing stops it: {king}. {reply.text.partition('. ')[2]}{known}", yes=reply.yes
+    )
 
 
 def run_length(scene: Scene) -> BoardReply:
@@ -234,7 +264,11 @@ def in_check(scene: Scene) -> BoardReply:
         by = scene.board.attackers(not side, king) if king is not None else chess.SquareSet()
         if by:
             mate = " It is mate." if is_playable(scene.board) and scene.board.is_checkmate() else ""
-            return BoardReply(f"Yes: {colour_name(side)} is in check from {scene.the(by)}.{mate}", yes=True, squares=tuple(by))
+            return BoardReply(
+                f"Yes: {colour_name(side)} is in check from {scene.the(by)}.{mate}",
+                yes=True,
+                squares=tuple(by),
+            )
     who = "nobody" if scene.side is None else colour_name(scene.side)
     return BoardReply(f"No, {who} is {'' if scene.side is None else 'not '}in check.", yes=False)
 
@@ -245,11 +279,18 @@ def _ended(scene: Scene, word: str) -> BoardReply:
     yes = scene.board.is_checkmate() if word == "mate" else scene.board.is_stalemate()
     side = scene.board.turn
     if yes and scene.side is not None and scene.side != side:
-        return BoardReply(f"No: it is {colour_name(side)} who is {'mated' if word == 'mate' else 'stalemated'}.", yes=False)
+        return BoardReply(
+            f"No: it is {colour_name(side)} who is {'mated' if word == 'mate' else 'stalemated'}.", yes=False
+        )
     if yes:
-        return BoardReply(f"Yes, {colour_name(side)} is {'mated' if word == 'mate' else 'stalemated'}.", yes=True)
+        return BoardReply(
+            f"Yes, {colour_name(side)} is {'mated' if word == 'mate' else 'stalemated'}.", yes=True
+        )
     moves = count(scene.board.legal_moves.count(), "legal move")
-    return BoardReply(f"No: {colour_name(side)} has {moves}{' and is in check' if scene.board.is_check() else ''}.", yes=False)
+    return BoardReply(
+        f"No: {colour_name(side)} has {moves}{' and is in check' if scene.board.is_check() else ''}.",
+        yes=False,
+    )
 
 
 def is_mate(scene: Scene) -> BoardReply:
@@ -269,7 +310,10 @@ def draw(scene: Scene) -> BoardReply:
         (board.is_stalemate(), "it is stalemate"),
         (board.is_insufficient_material(), "neither side has enough men to mate"),
         (stood >= 3, f"this position has stood here {stood} times, so a draw can be claimed"),
-        (board.halfmove_clock >= 100, "fifty moves have passed without a capture or a pawn's move, so it can be claimed"),
+        (
+            board.halfmove_clock >= 100,
+            "fifty moves have passed without a capture or a pawn's move, so it can be claimed",
+        ),
     ):
         if holds:
             return BoardReply(f"Yes: {why}.", yes=True)
@@ -295,7 +339,11 @@ def best_result(scene: Scene) -> BoardReply:
 def repetition(scene: Scene) -> BoardReply:
     stood = times_stood(scene.board)
     times = "once" if stood == 1 else "twice" if stood == 2 else f"{stood} times"
-    return BoardReply(f"{yes_no(stood > 1)}: this position has stood here {times}, now included.", yes=stood > 1, number=stood)
+    return BoardReply(
+        f"{yes_no(stood > 1)}: this position has stood here {times}, now included.",
+        yes=stood > 1,
+        number=stood,
+    )
 
 
 def fifty(scene: Scene) -> BoardReply:
@@ -308,7 +356,9 @@ def opposition(scene: Scene) -> BoardReply:
     yes = [side for side in chess.COLORS if scene.proved(Claim("opposition", colour=side)).yes]
     if yes:
         who = colour_name(yes[0])
-        text = f"{who} has the opposition: the kings face each other and {colour_name(not yes[0])} is to move."
+        text = (
+            f"{who} has the opposition: the kings face each other and {colour_name(not yes[0])} is to move."
+        )
         if scene.side is not None:
             holds = scene.side == yes[0]
             return BoardReply(f"{yes_no(holds)}: {text}", yes=holds)
@@ -361,4 +411,6 @@ def judgement(scene: Scene) -> BoardReply:
     if word == "opening":
         return unknown("What the opening is called is not known here; the coach may tell.")
     text = "That is a judgement the board cannot prove; it is not known unless the coach has said."
-    return unknown(f"{text} {in_words(ahead_by(scene.board, chess.WHITE), chess.WHITE)}" if word == "better" else text)
+    return unknown(
+        f"{text} {in_words(ahead_by(scene.board, chess.WHITE), chess.WHITE)}" if word == "better" else text
+    )

@@ -12,7 +12,9 @@ SIDES = {
 }  # fmt: skip
 """Words for a side; "me" is the one who asks, "you" the other."""
 
-ALPHABET = dict(zip(["alpha", "bravo", "charlie", "delta", "echo", "foxtrot", "golf", "hotel"], "abcdefgh", strict=True)) | dict(
+ALPHABET = dict(
+    zip(["alpha", "bravo", "charlie", "delta", "echo", "foxtrot", "golf", "hotel"], "abcdefgh", strict=True)
+) | dict(
     zip(["anna", "bella", "cesar", "david", "eva", "felix", "gustav", "hector"], "abcdefgh", strict=True)
 )
 
@@ -27,9 +29,52 @@ SHORT = {
     "let's": "", "which's": "which is",
 }  # fmt: skip
 
-DROPPED = set(
-    ["the", "a", "an", "please", "now", "here", "currently", "just", "so", "really", "actually", "ever", "then", "anyway", "still", "exactly", "precisely", "today", "already", "there", "ok", "okay", "hey", "um", "uh", "er", "well", "maybe", "possibly", "legally", "safely?", "also", "too", "got", "any", "some", "all", "of-the", "moment", "currently", "immediately", "sort", "kind", "quite", "very"]
-) - {"safely?"}
+DROPPED = {
+    "the",
+    "a",
+    "an",
+    "please",
+    "now",
+    "here",
+    "currently",
+    "just",
+    "so",
+    "really",
+    "actually",
+    "ever",
+    "then",
+    "anyway",
+    "still",
+    "exactly",
+    "precisely",
+    "today",
+    "already",
+    "there",
+    "ok",
+    "okay",
+    "hey",
+    "um",
+    "uh",
+    "er",
+    "well",
+    "maybe",
+    "possibly",
+    "legally",
+    "safely?",
+    "also",
+    "too",
+    "got",
+    "any",
+    "some",
+    "all",
+    "of-the",
+    "moment",
+    "immediately",
+    "sort",
+    "kind",
+    "quite",
+    "very",
+} - {"safely?"}
 
 _SAME = {
     "W": "what which who whom whose",
@@ -93,18 +138,35 @@ _SAME = {
 }
 ONE_WORD = {word: one for one, words in _SAME.items() for word in words.split() if one != "queen!"}
 
-_OTHER_WORDS = ["what", "which", "who", "whose", "where", "how", "why", "is", "are", "on", "at", "of", "in", "to", "for", "from", "by", "with", "and", "or", "not", "no", "yes", "white", "black", "my", "your", "opponent", "opponents", "enemy", "knight", "bishop", "rook", "queen", "king", "pawn", "man", "men", "number", "many", "often", "times", "attack", "attacked", "guard", "guarded", "unguarded", "hanging", "pinned", "pin", "capture", "take", "check", "mate", "threat", "threaten", "file", "open", "half", "colour", "light", "dark", "empty", "square", "castle", "castling", "kingside", "queenside", "right", "rights", "passed", "isolated", "doubled", "backward", "pawns", "material", "balance", "equal", "even", "ahead", "draw", "drawn", "stalemate", "repetition", "fifty", "rule", "opposition", "inside", "catch", "caught", "queen", "promote", "promotes", "promotion", "passant", "opening", "called", "evaluation", "position", "good", "bad", "best", "play", "should", "would", "last", "previous", "change", "changed", "happened", "happen", "played", "since", "question", "legal", "possible", "reach", "moves", "move", "between", "blocks", "block", "way", "way", "diagonal", "rank", "safe", "safely", "turn", "better", "winning", "wins", "win", "worth", "points", "pair", "bishops", "fork", "true", "that", "claim", "anything", "nothing", "cannot", "does", "have", "has", "there", "connected", "rooks", "winning", "lost", "strong", "weak", "undo", "long", "short", "lose", "stop", "whose", "turn", "does", "will", "could", "would", "under", "please", "line", "stands", "stand", "standing", "moment", "currently", "right", "first", "free"]
+_OTHER_WORDS = """what which who whose where how why is are on at of in to for from by with and or not no yes white
+black my your opponent opponents enemy knight bishop rook queen king pawn man men number many often
+times attack attacked guard guarded unguarded hanging pinned pin capture take check mate threat
+threaten file open half colour light dark empty square castle castling kingside queenside right
+rights passed isolated doubled backward pawns material balance equal even ahead draw drawn stalemate
+repetition fifty rule opposition inside catch caught promote promotes promotion passant opening
+called evaluation position good bad best play should would last previous change changed happened
+happen played since question legal possible reach moves move between blocks block way diagonal rank
+safe safely turn better winning wins win worth points pair bishops fork true that claim anything
+nothing cannot does have has there connected rooks lost strong weak undo long short lose stop will
+could under please line stands stand standing moment currently first free"""
+_ORDINARY = "more most less least fewer worse close near wrong about name each both".split()
 VOCABULARY = frozenset(
-    word for word in (*ONE_WORD, *_SAME, *_OTHER_WORDS, *DROPPED, *SIDES, *ALPHABET, *SHORT) if word.isalpha()
+    word for word in (*ONE_WORD, *_SAME, *_OTHER_WORDS.split(), *_ORDINARY, *DROPPED, *SIDES, *ALPHABET, *SHORT) if word.isalpha()
 )
 
 PHRASES: tuple[tuple[re.Pattern[str], str], ...] = tuple(
     (re.compile(rf"\b(?:{pattern})\b"), instead)
     for pattern, instead in (
         (r"(?:can|could|will|would) you (?:please )?(?:tell|show|say|explain) (?:to )?(?:me )?", ""),
-        (r"(?:do you know|i wonder|i want to know|remind me|tell me|show me|say)(?= (?:what|which|who|where|how|why|if|whether|is|are))", ""),
+        (
+            r"(?:do you know|i wonder|i want to know|remind me|tell me|show me|say)(?= (?:what|which|who|where|how|why|if|whether|is|are))",
+            "",
+        ),
         (r"^(?:if|whether)", ""),
-        (r"at the moment|right now|at present|in this position|in the position|on the board|on this board", ""),
+        (
+            r"at the moment|right now|at present|in this position|in the position|on the board|on this board",
+            "",
+        ),
         (r"(?:the )?(?:other side|opponents?|enemys?)", "opponent"),
         (r"en prise", "hanging"),
         (r"en passant", "enpassant"),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import chess
 
 from player.facts.attacks import pins
@@ -114,7 +116,11 @@ def _counted(reply: BoardReply, scene: Scene, word: str) -> BoardReply:
 
 def is_attacked(scene: Scene) -> BoardReply:
     reply = attackers(scene)
-    return _answered(reply, bool(reply.squares))
+    found = targets(scene)
+    if reply.yes is None or isinstance(found, BoardReply):
+        return reply
+    hit = [s for s in found if any(s in scene.board.attacks(one) for one in reply.squares)]
+    return _answered(replace(reply, squares=tuple(hit)), bool(reply.squares))
 
 
 def is_guarded(scene: Scene) -> BoardReply:
@@ -148,7 +154,8 @@ def hits(scene: Scene) -> BoardReply:
     pairs = [
         (a, b)
         for a, b in pairs
-        if scene.board.color_at(b) is None or (scene.board.color_at(a) == scene.board.color_at(b)) == (verb == "guard")
+        if scene.board.color_at(b) is None
+        or (scene.board.color_at(a) == scene.board.color_at(b)) == (verb == "guard")
     ]
     if pairs:
         said = [f"{scene.the([a], sides=True)} {verb}s {_named(scene, b)}" for a, b in pairs]
@@ -174,7 +181,9 @@ def sees(scene: Scene) -> BoardReply:
         if not only:
             said += [f"looks at {names(empty)}"] * bool(empty) + [f"guards {scene.the(own)}"] * bool(own)
         squares += enemy if only else list(reached)
-        parts.append(capital(f"{scene.the([square], sides=True)} {listed(said) if said else 'attacks nothing'}."))
+        parts.append(
+            capital(f"{scene.the([square], sides=True)} {listed(said) if said else 'attacks nothing'}.")
+        )
     return BoardReply(" ".join(parts), squares=tuple(squares), number=len(squares), yes=bool(squares))
 
 
@@ -266,7 +275,9 @@ def is_hanging(scene: Scene) -> BoardReply:
         if not attacked:
             parts.append(f"{what} is not attacked.")
         elif guarded:
-            parts.append(f"{what} is attacked by {scene.the(attacked)} and guarded by {scene.the(guarded)}; taking it wins nothing.")
+            parts.append(
+                f"{what} is attacked by {scene.the(attacked)} and guarded by {scene.the(guarded)}; taking it wins nothing."
+            )
         else:
             parts.append(f"{what} is attacked, but cannot legally be taken.")
     yes = bool(squares)
@@ -313,7 +324,10 @@ def is_pinned(scene: Scene) -> BoardReply:
     if fits:
         squares = tuple(dict.fromkeys(pin[0] for pin in fits))
         return BoardReply(
-            f"Yes. {' '.join(_pin(scene, *pin) for pin in fits)}", squares=squares, number=len(squares), yes=True
+            f"Yes. {' '.join(_pin(scene, *pin) for pin in fits)}",
+            squares=squares,
+            number=len(squares),
+            yes=True,
         )
     if found:
         return BoardReply(f"No. {' '.join(_pin(scene, *pin) for pin in found)}", yes=False)
@@ -337,10 +351,12 @@ def pinned_to(scene: Scene) -> BoardReply:
 def what_on(scene: Scene) -> BoardReply:
     query = scene.query
     if query.men and query.men[0].square is None:
-        there = scene.men(query.men[0])
+        those = scene.men(query.men[0])
         square = next((int(t) for t in query.all("S") if isinstance(t, int)), None)
-        yes = square in there
-        return BoardReply(f"{yes_no(yes)}: {scene.stands(square)}" if square is not None else scene.absent(), yes=yes)
+        yes = square in those
+        return BoardReply(
+            f"{yes_no(yes)}: {scene.stands(square)}" if square is not None else scene.absent(), yes=yes
+        )
     square = query.squares[0]
     text = capital(scene.stands(square))
     if query.men:
@@ -379,7 +395,9 @@ def where(scene: Scene) -> BoardReply:
             parts.append(f"{colour_name(side)} has no {kind}.")
         else:
             plural = "" if len(own) == 1 else "s"
-            parts.append(f"{colour_name(side)}'s {kind}{plural} {'is' if len(own) == 1 else 'are'} on {names(own)}.")
+            parts.append(
+                f"{colour_name(side)}'s {kind}{plural} {'is' if len(own) == 1 else 'are'} on {names(own)}."
+            )
     return BoardReply(" ".join(parts), squares=tuple(found), number=len(found))
 
 
@@ -389,7 +407,9 @@ def how_many_men(scene: Scene) -> BoardReply:
     board = scene.board
     sides = list(chess.COLORS) if side is None else [side]
     numbers = [
-        chess.popcount(board.occupied_co[one] if man is None or man.kind is None else board.pieces_mask(man.kind, one))
+        chess.popcount(
+            board.occupied_co[one] if man is None or man.kind is None else board.pieces_mask(man.kind, one)
+        )
         for one in sides
     ]
     kind = "man" if man is None or man.kind is None else name(man.kind)

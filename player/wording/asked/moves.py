@@ -35,7 +35,11 @@ def _movers(scene: Scene) -> list[chess.Square] | BoardReply:
         return BoardReply(scene.absent())
     man = scene.query.men[0]
     if not man.side and man.square is None:
-        own = [s for s in found if scene.board.color_at(s) == (scene.board.turn if scene.side is None else scene.side)]
+        own = [
+            s
+            for s in found
+            if scene.board.color_at(s) == (scene.board.turn if scene.side is None else scene.side)
+        ]
         found = own or found
     return found
 
@@ -68,7 +72,11 @@ def man_moves(scene: Scene) -> BoardReply:
             pinned = given.is_pinned(given.turn, square)
             parts.append(f"{who} is pinned to the king and has no move." if pinned else f"{who} has no move.")
     return BoardReply(
-        " ".join(parts), squares=tuple(squares), number=len(all_moves), yes=bool(all_moves), moves=tuple(all_moves)
+        " ".join(parts),
+        squares=tuple(squares),
+        number=len(all_moves),
+        yes=bool(all_moves),
+        moves=tuple(all_moves),
     )
 
 
@@ -95,7 +103,11 @@ def safe(scene: Scene) -> BoardReply:
         else:
             parts.append(f"No square is safe for {who} to go to.")
     return BoardReply(
-        " ".join(parts), squares=tuple(squares), number=len(squares), yes=bool(squares), moves=tuple(all_moves)
+        " ".join(parts),
+        squares=tuple(squares),
+        number=len(squares),
+        yes=bool(squares),
+        moves=tuple(all_moves),
     )
 
 
@@ -118,7 +130,11 @@ def is_safe(scene: Scene) -> BoardReply:
     reach = man_moves(scene)
     if not yes and squares[0] not in reach.squares:
         return BoardReply(f"No: it cannot go to {here}.", yes=False)
-    text = f"once there, no capture of it would pay on {here}." if yes else f"on {here} it could be taken at a profit."
+    text = (
+        f"once there, no capture of it would pay on {here}."
+        if yes
+        else f"on {here} it could be taken at a profit."
+    )
     return BoardReply(f"{yes_no(yes)}: {text}", yes=yes, squares=(squares[0],) if yes else ())
 
 
@@ -129,7 +145,9 @@ def side_moves(scene: Scene) -> BoardReply:
         return given
     number = given.legal_moves.count()
     would = "has" if side == scene.board.turn else "would have, with the move,"
-    return BoardReply(f"{colour_name(side)} {would} {count(number, 'legal move')}.", number=number, yes=bool(number))
+    return BoardReply(
+        f"{colour_name(side)} {would} {count(number, 'legal move')}.", number=number, yes=bool(number)
+    )
 
 
 def reach(scene: Scene) -> BoardReply:
@@ -147,22 +165,36 @@ def reach(scene: Scene) -> BoardReply:
         way = way_to(scene.board, square, goal)
         if way is not None and (best is None or len(way) < best[0]):
             best = len(way), square, way
-    once = scene.query.number == 1 or (" go " in f" {scene.query.said} " and "how" not in scene.query.said.casefold())
+    once = scene.query.number == 1 or (
+        " go " in f" {scene.query.said} " and "how" not in scene.query.said.casefold()
+    )
     if best is not None and best[0] == 0:
         return BoardReply(f"It stands on {here} already.", number=0, yes=True)
     if best is not None and once and best[0] > 1:
         who = scene.the([best[1]], sides=True)
-        return BoardReply(f"No, not in one move: {who} needs {best[0]}, by way of {names(best[2][:-1])}.", number=best[0], yes=False)
+        return BoardReply(
+            f"No, not in one move: {who} needs {best[0]}, by way of {names(best[2][:-1])}.",
+            number=best[0],
+            yes=False,
+        )
     if best is None:
-        return BoardReply(f"No: {scene.the(found, sides=True)} cannot reach {here} while the other men stand still.", yes=False)
+        return BoardReply(
+            f"No: {scene.the(found, sides=True)} cannot reach {here} while the other men stand still.",
+            yes=False,
+        )
     who = scene.the([best[1]], sides=True)
     by = f", by way of {names(best[2][:-1])}" if best[0] > 1 else ""
     if best[0] == 1:
         given = given_move(scene.board, bool(scene.board.color_at(best[1])))
         if given is not None and not any(m.to_square == goal for m in moves_of(given, best[1])):
-            return BoardReply(f"No: {who} may not move to {here}, for its king would stand in check.", yes=False)
+            return BoardReply(
+                f"No: {who} may not move to {here}, for its king would stand in check.", yes=False
+            )
     return BoardReply(
-        f"Yes: {who} reaches {here} in {count(best[0], 'move')}{by}, if the other men stand still.", number=best[0], yes=True, squares=(goal,)
+        f"Yes: {who} reaches {here} in {count(best[0], 'move')}{by}, if the other men stand still.",
+        number=best[0],
+        yes=True,
+        squares=(goal,),
     )
 
 
@@ -183,8 +215,11 @@ def takes(scene: Scene) -> BoardReply:
             return BoardReply(scene.absent(man))
         goals += found
     side = scene.side
-    if side is None:
-        side = scene.board.color_at(takers[0]) if takers else None
+    if side is None and takers:
+        on = scene.board.color_at(goals[0]) if goals else None
+        foes = [s for s in takers if scene.board.color_at(s) == (scene.board.turn if on is None else not on)]
+        takers = foes or takers
+        side = scene.board.color_at(takers[0])
     if side is None:
         on = scene.board.color_at(goals[0]) if goals else None
         side = scene.board.turn if on is None else not on
@@ -192,9 +227,16 @@ def takes(scene: Scene) -> BoardReply:
     if isinstance(given, BoardReply):
         return given
     moves = [
-        m for m in given.generate_legal_captures() if m.to_square in goals and (takers is None or m.from_square in takers)
+        m
+        for m in given.generate_legal_captures()
+        if m.to_square in goals and (takers is None or m.from_square in takers)
     ]
-    what = listed([chess.SQUARE_NAMES[s] if scene.board.piece_at(s) is None else scene.the([s], sides=True) for s in goals])
+    what = listed(
+        [
+            chess.SQUARE_NAMES[s] if scene.board.piece_at(s) is None else scene.the([s], sides=True)
+            for s in goals
+        ]
+    )
     if not moves:
         who = scene.the(takers, sides=True) if takers else colour_name(side)
         where = f"take on {what}" if scene.board.piece_at(goals[0]) is None else f"take {what}"
@@ -202,7 +244,10 @@ def takes(scene: Scene) -> BoardReply:
     by = list(dict.fromkeys(m.from_square for m in moves))
     could = "" if side == scene.board.turn else " with the move"
     return BoardReply(
-        f"Yes: {what} can be taken{could} by {scene.the(by, sides=True)}.", yes=True, moves=tuple(moves), number=len(by)
+        f"Yes: {what} can be taken{could} by {scene.the(by, sides=True)}.",
+        yes=True,
+        moves=tuple(moves),
+        number=len(by),
     )
 
 
@@ -222,7 +267,9 @@ def captures_of(scene: Scene) -> BoardReply:
     if not moves:
         return BoardReply(f"{capital(who)} can take nothing.", yes=False)
     to = list(dict.fromkeys(m.to_square for m in moves))
-    return BoardReply(f"{capital(who)} can take {scene.the(to)}.", squares=tuple(to), yes=True, moves=tuple(moves))
+    return BoardReply(
+        f"{capital(who)} can take {scene.the(to)}.", squares=tuple(to), yes=True, moves=tuple(moves)
+    )
 
 
 def checks(scene: Scene) -> BoardReply:
@@ -245,7 +292,10 @@ def _moves_said(board: chess.Board, moves: list[chess.Move], word: str, mine: bo
     said = [_plainly(board, move) for move in moves[:_SHOWN]]
     more = f", and {len(moves) - _SHOWN} more" if len(moves) > _SHOWN else ""
     return BoardReply(
-        f"{who} {has} {count(len(moves), word)}: {listed(said)}{more}.", moves=tuple(moves), number=len(moves), yes=True
+        f"{who} {has} {count(len(moves), word)}: {listed(said)}{more}.",
+        moves=tuple(moves),
+        number=len(moves),
+        yes=True,
     )
 
 
@@ -276,7 +326,9 @@ def mate_moves(scene: Scene) -> BoardReply:
         except OutOfNodes:
             return unknown(_TOO_LONG)
         if key is not None:
-            return BoardReply(f"Yes: it begins with {_plainly(given, key)}.", moves=(key,), number=number, yes=True)
+            return BoardReply(
+                f"Yes: it begins with {_plainly(given, key)}.", moves=(key,), number=number, yes=True
+            )
         if number > 3:
             return unknown("There is no mate in three; further than that is not looked.")
         return BoardReply(f"No, {colour_name(side)} cannot force mate in {number}.", yes=False, number=0)
@@ -291,8 +343,13 @@ def fork_moves(scene: Scene) -> BoardReply:
     found = forks(given)
     if not found:
         return BoardReply(f"{colour_name(side)} has no move that forks two men.", yes=False, number=0)
-    said = [f"{_plainly(given, m)}, which hits {listed([f'the {man_at(given, s)}' for s in hit])}" for m, hit in found[:4]]
-    return BoardReply(capital("; ".join(said)) + ".", moves=tuple(m for m, _ in found), number=len(found), yes=True)
+    said = [
+        f"{_plainly(given, m)}, which hits {listed([f'the {man_at(given, s)}' for s in hit])}"
+        for m, hit in found[:4]
+    ]
+    return BoardReply(
+        capital("; ".join(said)) + ".", moves=tuple(m for m, _ in found), number=len(found), yes=True
+    )
 
 
 def threatened(scene: Scene) -> BoardReply:
@@ -300,7 +357,9 @@ def threatened(scene: Scene) -> BoardReply:
     side = (not scene.board.turn) if scene.side is None else scene.side
     if side != scene.board.turn and scene.board.is_check():
         by = scene.the(scene.board.checkers())
-        return BoardReply(f"{colour_name(scene.board.turn)} is in check from {by}; that comes first.", yes=True)
+        return BoardReply(
+            f"{colour_name(scene.board.turn)} is in check from {by}; that comes first.", yes=True
+        )
     given = _given(scene, side)
     if isinstance(given, BoardReply):
         return given
@@ -309,11 +368,21 @@ def threatened(scene: Scene) -> BoardReply:
     if not found:
         if not whole:
             return unknown(_TOO_LONG)
-        return BoardReply(f"By captures and mates in one, {who} threatens nothing; more than that is not looked at.", yes=False)
-    said = [f"{_plainly(given, t.move)}, {'mate' if t.gain is None else 'winning material'}" for t in found[:3]]
+        return BoardReply(
+            f"By captures and mates in one, {who} threatens nothing; more than that is not looked at.",
+            yes=False,
+        )
+    said = [
+        f"{_plainly(given, t.move)}, {'mate' if t.gain is None else 'winning material'}" for t in found[:3]
+    ]
     verb = "can play" if side == scene.board.turn else "threatens"
     more = f"; and {len(found) - 3} more" if len(found) > 3 else ""
-    return BoardReply(f"{who} {verb} {'; '.join(said)}{more}.", moves=tuple(t.move for t in found), number=len(found), yes=True)
+    return BoardReply(
+        f"{who} {verb} {'; '.join(said)}{more}.",
+        moves=tuple(t.move for t in found),
+        number=len(found),
+        yes=True,
+    )
 
 
 def last_move(scene: Scene) -> BoardReply:
@@ -371,7 +440,9 @@ def castle(scene: Scene) -> BoardReply:
     """Whether a side can castle now, by the rules; and why not."""
     side = scene.board.turn if scene.side is None else scene.side
     low = scene.query.said.casefold()
-    wings = ["kingside"] if "king" in low.replace("king's", "king") and "side" in low or "short" in low else []
+    wings = (
+        ["kingside"] if ("king" in low.replace("king's", "king") and "side" in low) or "short" in low else []
+    )
     wings += ["queenside"] if ("queen" in low and "side" in low) or "long" in low else []
     wings = wings or ["kingside", "queenside"]
     given = _given(scene, side)
@@ -385,7 +456,8 @@ def castle(scene: Scene) -> BoardReply:
         wing
         for wing in wings
         if any(
-            given.is_castling(m) and given.is_kingside_castling(m) == (wing == "kingside") for m in given.legal_moves
+            given.is_castling(m) and given.is_kingside_castling(m) == (wing == "kingside")
+            for m in given.legal_moves
         )
     ]
     why = []
@@ -403,7 +475,11 @@ def castle(scene: Scene) -> BoardReply:
                 heard = hear(given, "O-O" if wing == "kingside" else "O-O-O")
                 if isinstance(heard, Illegal):
                     why.append(f"{wing.capitalize()}: {heard.sentence}")
-    can = f"{who} can castle {' or '.join(legal_now)}." if legal_now else f"{who} cannot castle{'' if len(wings) == 2 else ' ' + wings[0]} now."
+    can = (
+        f"{who} can castle {' or '.join(legal_now)}."
+        if legal_now
+        else f"{who} cannot castle{'' if len(wings) == 2 else ' ' + wings[0]} now."
+    )
     if "right" in low and rights and not legal_now:
         can = f"{who} has the right to castle, but cannot now."
     yes = rights if "right" in low else bool(legal_now)
@@ -419,12 +495,21 @@ def why_not_castle(scene: Scene) -> BoardReply:
 
 
 def en_passant(scene: Scene) -> BoardReply:
-    moves = [m for m in scene.board.legal_moves if scene.board.is_en_passant(m)] if given_move(scene.board, scene.board.turn) else []
+    moves = (
+        [m for m in scene.board.legal_moves if scene.board.is_en_passant(m)]
+        if given_move(scene.board, scene.board.turn)
+        else []
+    )
     if not moves:
         return BoardReply("Nothing can be taken en passant now.", yes=False, number=0)
     here = chess.SQUARE_NAMES[moves[0].to_square]
     by = scene.the([m.from_square for m in moves])
-    return BoardReply(f"Yes: {here} is the en passant square; {by} can take there.", squares=(moves[0].to_square,), yes=True, moves=tuple(moves))
+    return BoardReply(
+        f"Yes: {here} is the en passant square; {by} can take there.",
+        squares=(moves[0].to_square,),
+        yes=True,
+        moves=tuple(moves),
+    )
 
 
 __all__ = ["targets"]

@@ -108,9 +108,16 @@ class Scene:
             return f"{here} is empty."
         return f"on {here} stands a {'white' if piece.color else 'black'} {name(piece.piece_type)}."
 
-    def the(self, squares: chess.SquareSet | list[chess.Square] | tuple[chess.Square, ...], *, sides: bool = False) -> str:
+    def the(
+        self, squares: chess.SquareSet | list[chess.Square] | tuple[chess.Square, ...], *, sides: bool = False
+    ) -> str:
         """ "the knight on f3 and the pawn on g2", with their sides where `sides` is set."""
-        return listed([f"the {self.side_word(square) if sides else ''}{man_at(self.board, square)}" for square in squares])
+        return listed(
+            [
+                f"the {self.side_word(square) if sides else ''}{man_at(self.board, square)}"
+                for square in squares
+            ]
+        )
 
     def side_word(self, square: chess.Square) -> str:
         colour = self.board.color_at(square)

@@ -1,12 +1,12 @@
-"""The words of a question to the board, made plain: one word for one thing, and a letter for each thing named.
+"""The words of a question to the board made plain: one word a thing, and a letter for each thing named.
 
-    C side   M a man on a square   K a kind of man   S square   F file   V move   N number   L shade
+C side   M a man on a square   K a kind of man   S square   F file   V move   N number   L shade
 """
 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import chess
@@ -22,7 +22,11 @@ _SAN = re.compile(
     r"(?:[oO0]-[oO0](?:-[oO0])?|[KQRBNkqrbn]?[a-hA-H]?[1-8]?x?[a-h][1-8](?:=?[QRBNqrbn])?)[+#!?]*"
 )
 _LINE = re.compile(r"\b([a-h][1-8])\s*[-–—]\s*([a-h][1-8])\b", re.I)
-_DIGITS = {word: str(number) for number, word in enumerate(["one", "two", "three", "four", "five", "six", "seven", "eight"], 1)}
+_PRONOUNS = ("he", "his", "him", "she", "her", "they", "their", "them")
+_DIGITS = {
+    word: str(number)
+    for number, word in enumerate(["one", "two", "three", "four", "five", "six", "seven", "eight"], 1)
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +102,13 @@ def _simple(words: list[str]) -> list[str]:
 @lru_cache(maxsize=4096)
 def _known(word: str) -> str:
     """The word, or the nearest known one where it is a slip of one letter (two in a long word)."""
-    if len(word) < 4 or not word.isalpha() or word in VOCABULARY or word in _KINDS or number_of(word) is not None:
+    if (
+        len(word) < 4
+        or not word.isalpha()
+        or word in VOCABULARY
+        or word in _KINDS
+        or number_of(word) is not None
+    ):
         return word
     allowed = 2 if len(word) >= 8 else 1
     near = [(OSA.distance(word, one, score_cutoff=allowed), one) for one in (*VOCABULARY, *_KINDS)]
@@ -113,12 +123,22 @@ def _named(words: list[str], things: list[tuple[str, Thing]]) -> str:
     while at < len(words):
         length, letter, thing = _thing(words, at)
         if letter:
+            if words[at] in _PRONOUNS:
+                thing = _same_side(thing, things)
             things.append((letter, thing))
             out.append(letter)
         else:
             out.append(words[at])
         at += length
     return " ".join(out)
+
+
+def _same_side(thing: Thing, things: list[tuple[str, Thing]]) -> Thing:
+    """ "Black ... his knights": the side that was named just before, where one was."""
+    named = next((str(one) for tag, one in reversed(things) if tag == "C" and one in ("white", "black")), "")
+    if not named:
+        return thing
+    return replace(thing, side=named) if isinstance(thing, Man) else named
 
 
 def _thing(words: list[str], at: int) -> tuple[int, str, Thing]:
@@ -133,7 +153,9 @@ def _thing(words: list[str], at: int) -> tuple[int, str, Thing]:
         return 1, "V", word[1:]
     if word == "file" and re.fullmatch("[a-h]", after):
         return 2, "F", "abcdefgh".index(after)
-    file = re.fullmatch(r"([a-h])(?:-file)", word) or (re.fullmatch("([a-h])", word) if after == "file" else None)
+    file = re.fullmatch(r"([a-h])(?:-file)", word) or (
+        re.fullmatch("([a-h])", word) if after == "file" else None
+    )
     if file:
         return (1 if "-" in word else 2), "F", "abcdefgh".index(file[1])
     if word == "square" and re.fullmatch(r"[a-h][1-8]", after):
