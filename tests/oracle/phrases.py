@@ -106,7 +106,9 @@ class Teller:
             words = words.replace("the ", "")
         elif kind < 0.25:
             words = (
-                words if words[1:2].isdigit() or words[1:2] in "x" else words[0].upper() + words[1:]
+                words
+                if any(letter.isdigit() for letter in words.split()[0])
+                else words[0].upper() + words[1:]
             ) + "."
         elif kind < 0.3:
             words = words.replace("White", "white").replace("Black", "black")

@@ -7,7 +7,19 @@ from collections.abc import Iterator
 
 import chess
 
-KINDS = ("game", "sparse", "ending", "tactics", "castling", "en passant", "promotion", "pawns", "kpk")
+KINDS = (
+    "game",
+    "sparse",
+    "ending",
+    "tactics",
+    "castling",
+    "en passant",
+    "promotion",
+    "pawns",
+    "kpk",
+    "lines",
+    "corner",
+)
 
 
 def positions(seed: int, count: int) -> Iterator[tuple[chess.Board, chess.Move | None]]:
@@ -31,6 +43,8 @@ def position(rng: random.Random, kind: str) -> tuple[chess.Board, chess.Move | N
         return _played(rng, board, rng.randrange(0, 12))
     if kind == "en passant":
         return _double_step(rng)
+    if kind == "lines":
+        return _lined(rng), None
     drawn = _drawn(rng, kind)
     if drawn is None:
         return None
@@ -56,6 +70,7 @@ MEN = {
     "promotion": ("PPPPppppRr", 2, 6),
     "pawns": ("PPPPPPPpppppppBbNn", 6, 16),
     "kpk": ("Pp", 1, 1),
+    "corner": ("QRQRQRBNp", 1, 3),
 }
 
 
@@ -71,7 +86,16 @@ def _drawn(rng: random.Random, kind: str) -> chess.Board | None:
             s for s in squares if s not in (middle - gap, middle, middle + gap)
         ]
         letters = "PPpp"
-    men = ["K", "k"] + [rng.choice(letters) for _ in range(rng.randint(least, most))]
+    if kind == "corner":  # the lone king in or by a corner, with mates and stalemates about
+        corner = rng.choice([0, 1, 7, 8, 56, 62, 63])
+        near = [square for square in squares if chess.square_distance(square, corner) == 2]
+        squares = [corner, near[0]] + [square for square in squares if square not in (corner, near[0])]
+        letters = letters if rng.random() < 0.7 else letters + "Pp"
+    men = (
+        ["k", "K"]
+        if kind == "corner"
+        else ["K", "k"] + [rng.choice(letters) for _ in range(rng.randint(least, most))]
+    )
     for letter in men:
         for at, square in enumerate(squares):
             if letter in "Pp" and square // 8 in (0, 7):
@@ -89,6 +113,36 @@ def _drawn(rng: random.Random, kind: str) -> chess.Board | None:
     if not board.is_valid() and rng.random() < 0.9:
         board.turn = not board.turn
     return board if board.is_valid() else None
+
+
+def _lined(rng: random.Random) -> chess.Board:
+    """A slider with two or three men on its line, and a few more: pins, skewers, discoveries, double checks."""
+    while True:
+        board = chess.Board(None)
+        square = rng.randrange(64)
+        straight = rng.random() < 0.5
+        steps = [(1, 0), (-1, 0), (0, 1), (0, -1)] if straight else [(1, 1), (1, -1), (-1, 1), (-1, -1)]
+        file_step, rank_step = rng.choice(steps)
+        line = [
+            chess.square(square % 8 + file_step * n, square // 8 + rank_step * n)
+            for n in range(8)
+            if 0 <= square % 8 + file_step * n < 8 and 0 <= square // 8 + rank_step * n < 8
+        ]
+        side = rng.random() < 0.5
+        chosen = sorted(rng.sample(range(len(line)), min(3, len(line))))
+        letters = [rng.choice("RQ" if straight else "BQ"), rng.choice("NNBRQPnbrqp"), rng.choice("kkkqrbn")]
+        for at, letter in zip(chosen, letters, strict=False):
+            if not (letter in "Pp" and line[at] // 8 in (0, 7)):
+                board.set_piece_at(line[at], chess.Piece.from_symbol(letter if side else letter.swapcase()))
+        free = [one for one in chess.SQUARES if board.piece_at(one) is None and one // 8 not in (0, 7)]
+        rng.shuffle(free)
+        kings = [letter for letter in "Kk" if board.king(letter == "K") is None]
+        for letter in kings + [rng.choice("QRBNPPqrbnpp") for _ in range(rng.randint(0, 5))]:
+            board.set_piece_at(free.pop(), chess.Piece.from_symbol(letter))
+        for turn in (side, not side):
+            board.turn = turn
+            if board.is_valid():
+                return board
 
 
 def _double_step(rng: random.Random) -> tuple[chess.Board, chess.Move | None] | None:
