@@ -35,11 +35,15 @@ _PLAIN = str.maketrans(
 )
 _MEN = str.maketrans("\u2654\u2655\u2656\u2657\u2658\u265a\u265b\u265c\u265d\u265e", "KQRBNKQRBN")
 
+NARROWEST = 10
+"""A terminal that says it has no more columns than these is not believed."""
+
 
 class Page:
     """Prints lines of words on a world's output.
 
-    `width` is the most cells a line may take, 0 for no limit. Characters that the output cannot have become
+    `width` is the most cells a line may take; 0 means what the terminal has at the time, without which there
+    is no limit. Characters that the output cannot have become
     the nearest plain ones.
     """
 
@@ -51,8 +55,13 @@ class Page:
     def line(self, who: str, text: str) -> None:
         """Print who speaks and what, over as many lines as the width asks for."""
         said = clean_line(f"{who}: {text}")
-        for piece in broken(self._fit(said), self._width):
+        for piece in broken(self._fit(said), self._width or self._columns()):
             self._write(f"{piece}\n")
+
+    def _columns(self) -> int:
+        """The terminal's columns but one: some terminals begin a line anew when the last is full."""
+        columns = self._world.terminal_size().columns if self._world.stdout_is_terminal else 0
+        return columns - 1 if columns > NARROWEST else 0
 
     def prompt(self) -> None:
         """The mark behind which the learner types; the cursor stays there."""

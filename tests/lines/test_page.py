@@ -55,3 +55,13 @@ def test_nothing_printed_steers_a_terminal(text: str) -> None:
         assert out.endswith("\n") and out.count("\n") == 1
         assert not any(ord(c) < 32 or 127 <= ord(c) < 160 for c in out[:-1])
         assert "\u202e" not in out
+
+
+@pytest.mark.parametrize(("columns", "widest"), [(24, 23), (80, 79), (3, 102)])
+def test_without_a_width_lines_fit_the_terminal(tmp_path: Path, columns: int, widest: int) -> None:
+    world = scratch_world(tmp_path, terminal=True, columns=columns)
+    Page(world).line("Ines", " ".join(["four"] * 19 + ["!"]))
+    lines = printed(world).splitlines()
+    assert max(map(len, lines)) <= widest
+    assert (len(lines) == 1) == (columns == 3)
+    assert "".join(lines).replace(" ", "") == "Ines:" + "four" * 19 + "!"
