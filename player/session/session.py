@@ -10,6 +10,7 @@ from player.facts.place import Place
 from player.session.ahead import coming
 from player.session.later import Later
 from player.session.learn import Learn, learn_or_own
+from player.session.nudged import Apart
 from player.session.speakers import Voices
 from player.stage.advance import advance
 from player.stage.happenings import Asleep, Happening, Hush, Need, Say, Tuned, Wake
@@ -73,6 +74,7 @@ class Session:
         self._journal = journal
         self._keeper = keeper
         self._learn = learn
+        self._nudges = Apart(clock)
         self._first = tuple(first)
         self._started = False
         self._listeners: list[Listener] = [listener] if listener else []
@@ -119,7 +121,7 @@ class Session:
                 return
         if isinstance(given, Typed | Did):
             self._hear()
-        self._put(given)
+        self._put(self._nudges.marked(self.state, given))
 
     def tick(self) -> None:
         """Take what the voice reports and what the clock has brought."""

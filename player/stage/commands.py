@@ -92,7 +92,10 @@ def tell_me(act: Act, _: str) -> None:
     asking.reveal(act, "told")
 
 
-def nudge(act: Act, _: str) -> None:
+def nudge(act: Act, words: str) -> None:
+    if words == "soon" and act.state.asked is not None:
+        act.note("Give it a few seconds, or try a move first; then there is another nudge.")
+        return
     if act.state.asked is not None:
         wandering.leave_what_if(act)
     asking.nudge(act)
