@@ -101,20 +101,21 @@ def _calls_wrong(there: list[_There]) -> list[tuple[_There, _There]]:
 
 def _query(early: _There, late: _There, names: Sequence[str]) -> tuple[int, Fault]:
     step = late.step
+    refused = "reply" in (early.step.kind, step.kind)
     where = f"line {early.step.line}"
     if early.lesson != late.lesson:
         where = f"{names[early.lesson]}, {where}"
     message = (
         f"Conflicting advice: the same position stands in {where}. There {_says(early.step)}; "
-        f"here {_says(step)}."
+        f"here {_says(step, 'it')}{'' if refused else ', and neither names the other as also'}."
     )
-    fix = f"also {step.san}: Sound too." if "reply" not in (early.step.kind, step.kind) else ""
+    fix = "" if refused else f"also {step.san}: Sound too."
     return late.lesson, Fault(step.line, step.column, step.width, "query", "advice-conflicts", message, fix)
 
 
-def _says(step: Step) -> str:
+def _says(step: Step, move: str = "the move") -> str:
     if step.kind == "reply":
         return f"{step.san} gets a reply as a wrong move"
     if step.kind == "also":
         return f"{step.san} is accepted"
-    return f"the move is {step.san}" + ("" if step.ask else ", and no also names another")
+    return f"{move} is {step.san}"

@@ -53,9 +53,10 @@ def review(
     lessons: Sequence[Looked], reviewer: Reviewer, progress: Callable[[int, int], None] | None = None
 ) -> Iterator[tuple[int, Fault]]:
     """Queries about questions and counted replies, each with the number of its script."""
-    tasks: list[tuple[int, Count | tuple[Step, ...]]] = [
-        (number, task) for number, one in enumerate(lessons) for task in (*_asked(one.steps), *one.counts)
-    ]
+    tasks: list[tuple[int, Count | tuple[Step, ...]]] = []
+    for number, one in enumerate(lessons):
+        tasks += [(number, group) for group in _asked(one.steps)]
+        tasks += [(number, count) for count in one.counts]
     for done, (number, task) in enumerate(tasks):
         if progress is not None:
             progress(done, len(tasks))

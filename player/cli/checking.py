@@ -77,7 +77,8 @@ def hold_against(world: World, games: str, checked: Sequence[Checked], as_json: 
             )
     read = "1 game" if found.games == 1 else f"{found.games} games"
     met_there = sum(bool(met.untold) for met in found.met)
-    said = f"{games}: {read} read; replies that are not told were met at {met_there} positions"
+    places = "1 position" if met_there == 1 else f"{met_there} positions"
+    said = f"{games}: {read} read; replies that are not told were met at {places}"
     if found.skipped:
         said += f"; {len(found.skipped)} broken and left out"
     print(clean(f"{said}."), file=world.stdout)
