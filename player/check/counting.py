@@ -53,6 +53,18 @@ _LEFT = re.compile(
     rf"(?:has not|never|has never) moved (?:since|after)) move (?P<number>[a-z-]+|\d+)",
     re.IGNORECASE,
 )
+_NTHS = {"second": 2, "third": 3, "fourth": 4, "fifth": 5}
+_NTH = re.compile(
+    rf"\b(?P<square>{SQUARE}) a (?P<nth>second|third|fourth|fifth) time\b|"
+    r"\ba (?P<nth2>second|third|fourth|fifth) (?:man|guard|attacker|defender|piece) on"
+    rf" (?P<square2>{SQUARE})\b",
+    re.IGNORECASE,
+)
+_AGAINST = re.compile(
+    r"(?:^|(?<=[.!?:] )|(?<=\bis )|(?<=\bit ))(?P<one>one|two|three|four|five) against"
+    r" (?P<two>one|two|three|four|five)\b(?! (?:bishops?|knights?|rooks?|pawns?|men))",
+    re.IGNORECASE,
+)
 _ROOM = re.compile(
     rf"\b(?:there (?:is|are)|(?:he|the king) has) (?:only |just )?(?P<number>{COUNT}) squares? left\b",
     re.IGNORECASE,
@@ -97,6 +109,7 @@ def counting_doubts(passage: Passage, boards: Boards, side: str, claimed: Claime
     yield from _has(passage, boards, side)
     yield from _guards(passage, boards, claimed)
     yield from _coloured(passage, boards)
+    yield from _weighed(passage, boards)
     yield from _steps(passage, boards)
     yield from _ahead(passage, boards, side)
     yield from _shown(passage)
@@ -266,6 +279,36 @@ def _coloured(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         }
         if counts and COUNTS.get(found["number"].lower(), -1) not in counts:
             yield Doubt(found.start("number"), found.end(), "prose-count", "The kings stand otherwise here.")
+
+
+def _weighed(passage: Passage, boards: Boards) -> Iterator[Doubt]:
+    """ "Three against two" on some square that both sides look at, and "a third time" on the one named."""
+    text = passage.text
+    if passage.role in ("idea", "part"):
+        return
+    around = [boards.of(place) for place in passage.places()]
+    for found in _AGAINST.finditer(text):
+        wanted = sorted((COUNTS[found["one"].lower()], COUNTS[found["two"].lower()]))
+        pairs = (
+            sorted(len(board.attackers(color, square)) for color in chess.COLORS)
+            for board in around
+            for square in chess.SQUARES
+            if board.attackers_mask(chess.WHITE, square) and board.attackers_mask(chess.BLACK, square)
+        )
+        if not supposed(text, *found.span()) and not any(pair == wanted for pair in pairs):
+            yield Doubt(
+                found.start(),
+                found.end(),
+                "prose-count",
+                "On no square do they stand so many against so many.",
+            )
+    for found in _NTH.finditer(text):
+        number = _NTHS[(found["nth"] or found["nth2"]).lower()]
+        square = chess.parse_square((found["square"] or found["square2"]).lower())
+        most = max(len(board.attackers(color, square)) for board in around for color in chess.COLORS)
+        if number > most and not supposed(text, *found.span()):
+            message = f"Nobody has so many men looking at {chess.square_name(square)} here."
+            yield Doubt(found.start(), found.end(), "prose-count", message)
 
 
 def _to_go(passage: Passage, board: chess.Board) -> Iterator[int]:

@@ -195,6 +195,15 @@ def _checks(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         return
     for pattern, mark, name in ((_CHECK, "+#", "check"), (_MATE, "#", "mate")):
         for found in pattern.finditer(text):
+            right = [
+                turn
+                for at, turn in passage.turns
+                if text[at : found.start()] in (turn.san, f"{turn.san}, with ")
+            ]
+            if right and not found["not"] and right[-1].san[-1] not in mark:
+                message = f"{right[-1].san} does not give {name}."
+                yield Doubt(found.start(), found.end(), f"prose-{name}", message)
+                continue
             no = bool(found["not"] or (name == "mate" and found["neg"]))
             wide = name == "mate" or passage.role not in ("nudge",)
             sure = re.search(r"(?:^|with |\w\+?,? is |gives )$", text[: found.start("it")], re.IGNORECASE)
