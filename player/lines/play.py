@@ -13,6 +13,7 @@ from player.session.words import LESSON, farewell
 from player.stage.happenings import Over, Quit
 from player.stage.inputs import Did, Typed
 from player.stage.understand import understand
+from player.world.clean import clean_line
 from player.world.world import World
 
 
@@ -131,6 +132,9 @@ class _Playing:
     def _answer(self, session: Session, line: str, *, prompted: bool) -> None:
         if prompted and not self._world.stdin_is_terminal:
             self._page.typed(line)
+        if line.strip() and not clean_line(line):  # an arrow, say, which a terminal sends as a sequence
+            self._page.line(LESSON, "That key does nothing here. Type a move, or a word such as help.")
+            return
         where = understand(session.state, line) == Did("where")
         session.feed(Typed(line))
         session.settle()

@@ -155,3 +155,9 @@ def test_every_told_move_is_a_line(tmp_path: Path) -> None:
     out = telling(tmp_path, "", told=AT_ONCE, heard=heard)
     moves = [one for one in heard if isinstance(one, Board) and one.move is not None]
     assert len(re.findall(r"^Board: (?:White|Black) plays ", out, re.M)) == len(moves)
+
+
+def test_a_key_that_is_no_word_does_nothing(tmp_path: Path) -> None:
+    out = telling(tmp_path, "\x1b[A\n\x1b[200~\x1b[201~\n")
+    assert out.count("Lesson: That key does nothing here. Type a move, or a word such as help.\n") == 2
+    assert "White plays Nf3" in out and "Nf6" not in out  # only the first beat, which no key let go on
