@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from player.cues.asks import ask_of
+from player.cues.once_more import with_repeats
 from player.cues.sheet import Part, Scope, Sheet, Step
 from player.cues.sides import Sides
 from player.cues.starts import starts
@@ -88,17 +89,19 @@ class _Compiler:
         asked = sum(step.ask is not None for step in steps)
         opening = announce.lesson_opening(header.title, header.coach, begun[-1], asked)
         steps[0] = replace(steps[0], say=self._voicing.announced(opening))
-        return Sheet(
-            title=header.title,
-            coach=header.coach,
-            side=header.side,
-            language=header.language,
-            steps=tuple(steps),
-            parts=tuple(self._parts),
-            scopes=tuple(self._scopes),
-            ideas=self._ideas,
-            starts=begun,
-            lexicon=header.pronounce,
+        return with_repeats(
+            Sheet(
+                title=header.title,
+                coach=header.coach,
+                side=header.side,
+                language=header.language,
+                steps=tuple(steps),
+                parts=tuple(self._parts),
+                scopes=tuple(self._scopes),
+                ideas=self._ideas,
+                starts=begun,
+                lexicon=header.pronounce,
+            )
         )
 
     def _answered(self, number: int, step: Step) -> Step:

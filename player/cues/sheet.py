@@ -37,7 +37,8 @@ class Step:
     step of kind "enter", "return" or "board" has the new place in both. `ear_only` steps are said only in ear
     mode; their cues happen all the same. `rest_ms` is the silence after the words. `stamp_ms` is the script's
     own time for the start. `flip` is True where Black sits at the bottom. Every sentence of an idea has its
-    name in `idea`.
+    name in `idea`. An `extra` step is told only where key questions are asked again, and takes no time of the
+    sheet.
     """
 
     key: str
@@ -56,6 +57,7 @@ class Step:
     flip: bool = False
     idea: str = ""
     ask: Ask | None = None
+    extra: bool = False
 
 
 Track = tuple[Step, ...]
@@ -88,7 +90,8 @@ class Ask:
     `key` is a hash of position, kind and answer: it outlives any edit of the prose. `text` is the question
     without its choices. `answer` is the move told next, for a question about a move; `told` is the index of
     the step that tells it. The tracks of `also`, `replies` and `because` begin at the place after the move
-    they follow, the others at `place`. `think_ms` is the script's own thinking time, or None.
+    they follow, the others at `place`. `think_ms` is the script's own thinking time, or None. `again`
+    has a key question, and `once_more` is one asked again: its key ends in "~" and how many times.
     """
 
     key: str
@@ -108,6 +111,7 @@ class Ask:
     about: tuple[str, ...]
     think_ms: int | None
     again: bool
+    once_more: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,5 +157,5 @@ class Sheet:
 
     @property
     def questions(self) -> tuple[int, ...]:
-        """The indices of the steps that ask."""
-        return tuple(i for i, step in enumerate(self.steps) if step.ask is not None)
+        """The indices of the steps that ask, each question once."""
+        return tuple(i for i, s in enumerate(self.steps) if s.ask is not None and not s.ask.once_more)

@@ -18,8 +18,8 @@ def think_ms(ask: Ask) -> int:
 
 
 def step_ms(step: Step) -> int:
-    """The estimated length of a step, silence and thinking time included; 0 where only ear mode says it."""
-    if step.ear_only:
+    """The estimated length of a step, silence and thinking time included; 0 where it is not always told."""
+    if step.ear_only or step.extra:
         return 0
     said = sum(map(_word_ms, step.say.spoken.split())) if step.say is not None else 0
     return said + step.rest_ms + (think_ms(step.ask) if step.ask is not None else 0)

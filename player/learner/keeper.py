@@ -48,7 +48,11 @@ class LessonKeeper:
         self._now_ms = now_ms
         self._known = known or {}
         self._lines = {step.key: step.line for step in sheet.steps}
-        self._asks = {step.ask.key: (step.ask, step.line) for step in sheet.steps if step.ask is not None}
+        self._asks = {
+            step.ask.key: (step.ask, step.line)
+            for step in sheet.steps
+            if step.ask is not None and not step.ask.once_more
+        }
         self._failed: Trouble | None = None
         self.begin("")
 
@@ -106,6 +110,7 @@ class LessonKeeper:
         return []
 
     def _try(self, attempt: Attempt, *, timed: bool) -> Try:
+        key, _, again = attempt.ask.partition("~")
         visit = self._visits.get(attempt.ask) or _Visit(f"{self._run}/{self._count}", None)
         uid = f"{self._run}:{self._count}"
         self._count += 1
@@ -113,9 +118,9 @@ class LessonKeeper:
         took = self._now_ms() - visit.since if timed and visit.since is not None else None
         return Try(
             uid=uid,
-            question=attempt.ask,
+            question=key,
             at=self._now(),
-            mode=self._source.mode,
+            mode="again" if again else self._source.mode,
             visit=visit.name,
             given=attempt.given,
             meant=attempt.meant,
@@ -182,7 +187,7 @@ def questions_of(sheet: Sheet, lesson: str) -> Mapping[str, Question]:
     return {
         step.ask.key: question_of(step.ask, sheet, lesson, step.line)
         for step in sheet.steps
-        if step.ask is not None
+        if step.ask is not None and not step.ask.once_more
     }
 
 

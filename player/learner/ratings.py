@@ -15,9 +15,9 @@ def rating_of(one: Try) -> Rating | None:
     """The rating of a try; None for one that rates nothing: a later try, or no try at all.
 
     A wrong first try is Again. A right one is Good; help before it, or a guess, makes it Hard; the learner's
-    own word about the effort comes first.
+    own word about the effort comes first. Asked again within the lesson rates nothing.
     """
-    if not one.first:
+    if not one.first or one.mode == "again":
         return None
     if one.grade == "wrong":
         return Rating.Again

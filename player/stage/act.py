@@ -154,7 +154,9 @@ class Act(Copy):
             self.edit(at=self.top.at + 1)
 
     def pass_over(self, step: Step) -> bool:
-        """Whether a session of questions only leaves this step out."""
+        """Whether this step is left out: a key question again, or telling in a session of questions."""
+        if step.extra and (not self.state.telling.key_again or self.state.telling.questions_only):
+            return True
         if not self.state.telling.questions_only or self.top.why != "lesson":
             return False
         return step.ask is None
@@ -273,7 +275,11 @@ class Act(Copy):
             self.board(turn.after, "told", turn.uci)
         if self.top.ahead is not None and self.top.at >= self.top.ahead_till:
             self.edit(ahead=None)
-        told = {s.ask.key for s in self.state.sheet.steps if s.ask is not None and s.ask.answer == turn}
+        told = {
+            s.ask.key
+            for s in self.state.sheet.steps
+            if s.ask is not None and not s.extra and s.ask.answer == turn
+        }
         if told - self.state.seen:
             self.set(seen=self.state.seen | told)
 

@@ -78,11 +78,11 @@ def test_a_script_with_faults_is_told_as_far_as_it_goes(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("wishes", "telling"),
     [
-        (Wishes(), Telling()),
-        (Wishes(mute=True, speed=1.5), Telling(voice=False, speed=1.5)),
-        (Wishes(ear=True, questions_only=True), Telling(ear=True, questions_only=True)),
-        (Wishes(hands_free=True), Telling(ear=True, wait=False)),
-        (Wishes(at_once=True), Telling(at_once=True)),
+        (Wishes(), Telling(key_again=True)),
+        (Wishes(mute=True, speed=1.5), Telling(key_again=True, voice=False, speed=1.5)),
+        (Wishes(ear=True, questions_only=True), Telling(key_again=True, ear=True, questions_only=True)),
+        (Wishes(hands_free=True), Telling(key_again=True, ear=True, wait=False)),
+        (Wishes(at_once=True), Telling(key_again=True, at_once=True)),
     ],
 )
 def test_the_screen_is_told_as_wished(wishes: Wishes, telling: Telling) -> None:
@@ -90,7 +90,7 @@ def test_the_screen_is_told_as_wished(wishes: Wishes, telling: Telling) -> None:
 
 
 def test_lines_are_silent_untimed_and_paced_unless_wished_otherwise() -> None:
-    plain = Telling(voice=False, by_beat=True, at_once=True, wait=True)
+    plain = Telling(key_again=True, voice=False, by_beat=True, at_once=True, wait=True)
     assert chosen(Settings(think=12.0), Wishes(), lines=True) == plain
     assert chosen(Settings(), Wishes(voice="on"), lines=True) == replace(plain, voice=True)
 
@@ -98,11 +98,11 @@ def test_lines_are_silent_untimed_and_paced_unless_wished_otherwise() -> None:
 def test_settings_hold_and_a_lesson_taken_up_keeps_its_pace() -> None:
     settings = Settings(speed=1.25, silence_scale=2.0, mute=True, ear=True, think=20.0)
     telling = chosen(settings, Wishes(), lines=False)
-    assert telling == Telling(speed=1.25, silence=2.0, think=20 / 12, voice=False, ear=True, wait=False)
+    assert telling == Telling(key_again=True, speed=1.25, silence=2.0, think=20 / 12, voice=False, ear=True, wait=False)
     assert chosen(Settings(view="black"), Wishes(), lines=False).view == "black"
     before = Telling(speed=2.0, naming="alphabet", ear=True, wait=False)
     again = chosen(Settings(), Wishes(), lines=False, before=before)
-    assert again == Telling(speed=2.0, naming="alphabet")
+    assert again == Telling(key_again=True, speed=2.0, naming="alphabet")
     assert chosen(Settings(), Wishes(speed=0.8), lines=False, before=before).speed == 0.8
 
 
