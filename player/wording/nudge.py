@@ -8,16 +8,18 @@ from functools import lru_cache
 
 import chess
 
+from player.facts.exchange import Nodes, OutOfNodes
 from player.facts.place import Place
 from player.facts.replies.deeds import Moved, moved
 from player.facts.replies.finding import Deed
-from player.facts.replies.harm import mates_at_once
+from player.facts.replies.harm import kept, mates_at_once
 from player.facts.replies.question import deeds_with_meets, threats_here
 from player.wording.names import listed
-from player.wording.replies_say import opening
+from player.wording.replies_say import opening, worth
 from player.wording.replies_words import merits_of
 
 RUNGS = 4
+_WINS = 600
 
 _IDEAS = {
     "mate": "Look at the enemy king: how many squares has he left?",
@@ -135,11 +137,22 @@ def _wing(square: chess.Square) -> str:
     return "queenside" if square & 7 < 3 else "middle files" if square & 7 < 5 else "kingside"
 
 
+def _won(made: Moved) -> int:
+    """What the move wins against every answer, in pawns, as captures settle it; 0 where that takes too long."""
+    try:
+        return max(0, kept(made.board, made.move, 1, Nodes(_WINS)))
+    except OutOfNodes:
+        return 0
+
+
 def _move(made: Moved, done: Sequence[Deed]) -> str:
     first = opening(made.board, made.move)
     if made.after.is_checkmate():
         return f"{first[:1].upper()}{first[1:]} is mate."
     reasons = [text for _, text in merits_of(made.board, made.after, done, made.move.to_square)]
+    won = _won(made)
+    if won:
+        reasons.insert(0, f"wins at least {worth(won)}")
     if not reasons:
         return f"The move is {first}."
     return f"{first[:1].upper()}{first[1:]}, because it {listed(reasons[:2])}."

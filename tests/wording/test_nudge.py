@@ -96,3 +96,8 @@ def test_the_coachs_nudges_come_first_and_leave_the_higher_rungs(coach: tuple[st
 def test_a_move_that_is_not_legal_has_no_nudges() -> None:
     with pytest.raises(ValueError, match="not legal"):
         rungs(Place(), "e2e5")
+
+
+def test_a_man_that_is_won_is_the_reason() -> None:
+    place = Place("4k3/8/8/3n4/8/2N5/8/4K3 w - - 0 1")
+    assert rungs(place, "c3d5")[3].startswith("Knight takes d5, because it wins at least a piece's worth")
