@@ -3,13 +3,22 @@
 Each line compares two things timed in turn in this very process, so a slow or busy machine changes little.
 """
 
+# ruff: noqa: E402 (the checkout comes before any installed copy)
 from __future__ import annotations
 
+import asyncio
 import io
+import os
 import statistics
+import subprocess
 import sys
+import tempfile
 import time
 from collections.abc import Callable
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent
+sys.path.insert(0, str(ROOT))
 
 import chess
 import chess.pgn
@@ -90,6 +99,132 @@ def advances(sheet: Sheet) -> list[float]:
     return took
 
 
+EMPTY_SCREEN = """
+from textual.app import App
+class Timed(App):
+    def on_mount(self): self.call_after_refresh(self.painted)
+    def painted(self): stamp(); self.exit()
+Timed().run()
+"""
+OUR_SCREEN = """
+from pathlib import Path
+import player.screen.app as app
+from player.cli.lessons import find_lesson
+from player.cli.play import Wishes, play
+from player.world.world import real_world
+class Timed(app.LessonApp):
+    def on_mount(self): self.call_after_refresh(self.painted)
+    def painted(self): stamp(); self.exit()
+Timed.__module__ = app.LessonApp.__module__  # Its dress lies beside that module.
+app.LessonApp = Timed
+world = real_world()
+play(world, find_lesson(world, LESSON), Wishes(mute=True, fresh=True, journal=Path(FOLDER) / "journal"))
+"""
+STAMP = """
+import sys, time
+def stamp():
+    with open(FILE, "w") as file: file.write(repr(time.time()))
+"""
+COLD = """
+import time
+began = time.perf_counter()
+from pathlib import Path
+from player.cli.lessons import read_script
+read_script(Path(LESSON))
+print(time.perf_counter() - began)
+"""
+
+
+def first_frame(script: str) -> float:
+    """Seconds from the start of a process to its first painted frame, in a terminal of 100 by 40."""
+    import fcntl
+    import pty
+    import struct
+    import termios
+
+    with tempfile.TemporaryDirectory() as folder:
+        file = Path(folder) / "stamp"
+        lesson = str(next((ROOT / "demo_lessons").glob("1-*.lesson")))
+        names = f"FILE, FOLDER, LESSON = {str(file)!r}, {folder!r}, {lesson!r}"
+        ours, theirs = pty.openpty()
+        fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 40, 100, 0, 0))
+        began = time.time()
+        child = subprocess.Popen(
+            [sys.executable, "-c", names + STAMP + script],
+            stdin=theirs,
+            stdout=theirs,
+            stderr=theirs,
+            cwd=ROOT,
+            env={**os.environ, "HOME": folder, "TERM": "xterm-256color", "PYTHONPATH": str(ROOT)},
+        )
+        os.close(theirs)
+        seen = b""
+        try:
+            while more := os.read(ours, 65536):
+                seen = (seen + more)[-2000:]
+        except OSError:
+            pass  # The child has closed its end.
+        child.wait(timeout=60)
+        os.close(ours)
+        if not file.exists():
+            raise RuntimeError(f"Nothing was painted: {seen.decode(errors='replace')}")
+        return float(file.read_text()) - began
+
+
+def first_frames(pairs: int = 5) -> list[tuple[float, float]]:
+    """Times of our first frame and of an empty application's, measured in turn."""
+    first_frame(EMPTY_SCREEN), first_frame(OUR_SCREEN)  # Both compiled, and in the disk's cache.
+    return [(first_frame(OUR_SCREEN), first_frame(EMPTY_SCREEN)) for _ in range(pairs)]
+
+
+def cold(source: str) -> float:
+    """Seconds to load and compile a script in a fresh process, imports included; the median of some."""
+    with tempfile.TemporaryDirectory() as folder:
+        file = Path(folder) / "long.lesson"
+        file.write_text(source, encoding="utf-8")
+        command = [sys.executable, "-c", f"LESSON = {str(file)!r}" + COLD]
+        env = {**os.environ, "PYTHONPATH": str(ROOT)}
+        took = [float(subprocess.check_output(command, cwd=ROOT, env=env)) for _ in range(5)]
+        return statistics.median(took)
+
+
+async def move_and_repaint() -> tuple[int, int]:
+    """Bytes written for a change of one move, and for a whole repaint of the board."""
+    from unittest.mock import patch
+
+    from textual.app import App, ComposeResult
+    from textual.drivers.headless_driver import HeadlessDriver
+
+    from player.facts.place import Place
+    from player.screen.board import BoardView
+    from player.screen.dress import PLAIN
+    from player.screen.paint import SIZES
+
+    board = BoardView(PLAIN)
+    board.fit(SIZES[0])
+
+    class Alone(App[None]):
+        def compose(self) -> ComposeResult:
+            yield board
+
+    app, place = Alone(), Place()
+    async with app.run_test(size=(90, 40)) as pilot:
+        board.show(place, None, False)
+        await pilot.pause()
+        out: list[str] = []
+        with (
+            patch.object(HeadlessDriver, "is_headless", property(lambda _: False)),
+            patch.object(HeadlessDriver, "write", lambda _, data: out.append(data)),
+        ):
+            board._draw_all()
+            await pilot.pause()
+            whole = len("".join(out).encode())
+            out.clear()
+            board.show(place.then("g1f3"), "g1f3", False)
+            await pilot.pause()
+            return len("".join(out).encode()), whole
+
+
 def main() -> int:
     board = long_game(300)
     pgn = str(chess.pgn.Game.from_board(board))
@@ -98,6 +233,7 @@ def main() -> int:
     print(f"a lesson of {sheet.starts[-1] / 60_000:.0f} minutes, {len(sheet.steps)} steps, 300 moves")
     load, parse = timed(lambda: sheet_of(source)), timed(lambda: chess.pgn.read_game(io.StringIO(pgn)))
     print(f"load and compile {load * 1000:.0f} ms; against parsing its moves: {load / parse:.1f} (aim 100)")
+    print(f"load and compile in a fresh process, imports included: {cold(source):.2f} s (aim 0.3 s)")
     took = sorted(advances(sheet))
     print(f"stage advance p99 {took[int(len(took) * 0.99)] * 1000:.3f} ms of {len(took)} (aim 1 ms)")
     moves = []
@@ -118,6 +254,13 @@ def main() -> int:
     saying = timed(lambda: [say(b, m) for b, m, _ in moves])
     san = timed(lambda: [b.san(m) for b, m, _ in moves])
     print(f"say of a whole game, against Board.san: {saying / san:.1f} (aim 5)")
+    one, whole = asyncio.run(move_and_repaint())
+    print(f"bytes of a move, against a whole repaint of the board: {one / whole:.2f} (aim 0.15)")
+    if os.name == "posix":
+        frames = first_frames()
+        ratio = statistics.median(ours / empty for ours, empty in frames)
+        ours = statistics.median(ours for ours, _ in frames)
+        print(f"first frame {ours:.2f} s; against an empty application's: {ratio:.2f} (aim 1.5)")
     return 0
 
 
