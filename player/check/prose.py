@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
-from player.check.counting import Claimed, counting_doubts
+from player.check.counting import counting_doubts
 from player.check.doubt import Doubt
+from player.check.guarding import Claimed, guarding_doubts
 from player.check.hits import hit_doubts
 from player.check.kin import kin_doubts
 from player.check.named import Names, name_doubts, result_doubts
@@ -65,7 +66,8 @@ def _doubts(
     yield from standing_doubts(passage, boards, side)
     yield from telling_doubts(passage, boards, side, names.players)
     yield from hit_doubts(passage, boards, side)
-    yield from counting_doubts(passage, boards, side, claimed)
+    yield from counting_doubts(passage, boards, side)
+    yield from guarding_doubts(passage, boards, claimed)
     yield from reaching_doubts(passage, boards, named)
     yield from kin_doubts(passage, boards)
     yield from unclaimed_doubts(passage, boards)
