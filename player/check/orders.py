@@ -66,15 +66,15 @@ def conflicting(lessons: Sequence[tuple[str, Sequence[Step]]]) -> Iterator[tuple
 
 
 def _at_one_position(there: list[_There], names: Sequence[str]) -> Iterator[tuple[int, Fault]]:
-    taken = {(one.step.uci, two.step.uci) for one, two in _calls_wrong(there)}
-    for one, two in _calls_wrong(there):
+    wrong = _calls_wrong(there)
+    for one, two in wrong:
         yield _query(one, two, names)
     also = {one.step.uci for one in there if one.step.kind == "also"}
     first: dict[str, _There] = {}
     for one in there:
         if one.step.kind == "advice":
             first.setdefault(one.step.uci, one)
-    refused = {x for x, _ in taken}
+    refused = {one.step.uci for one, _ in wrong}
     advised = list(first.values())
     for index, two in enumerate(advised):
         if index == 0 or two.step.uci in also or two.step.uci in refused:

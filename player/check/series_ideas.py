@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from functools import lru_cache
 from pathlib import Path
 
 from player.world.files import read_text_forgiving
@@ -15,9 +16,10 @@ _SERIES = re.compile(r"^series:[ \t]*(.+?),[ \t]*(\d+)[ \t]+of[ \t]+\d+[ \t]*$",
 Reader = Callable[[Path], str]
 
 
-def ideas_in(source: str) -> list[str]:
+@lru_cache(maxsize=256)
+def ideas_in(source: str) -> tuple[str, ...]:
     """The names of the ideas that a script tells."""
-    return [" ".join(found[1].split()) for found in _IDEA.finditer(source)]
+    return tuple(" ".join(found[1].split()) for found in _IDEA.finditer(source))
 
 
 def ideas_before(path: Path, read: Reader = read_text_forgiving) -> list[str]:
@@ -36,7 +38,12 @@ def ideas_before(path: Path, read: Reader = read_text_forgiving) -> list[str]:
 def _series(path: Path, read: Reader) -> tuple[str, int] | None:
     """Name and number in the series; None where there is none or the file cannot be read."""
     try:
-        found = _SERIES.search(read(path))
+        return _series_in(read(path))
     except (OSError, Trouble):
         return None
+
+
+@lru_cache(maxsize=256)
+def _series_in(source: str) -> tuple[str, int] | None:
+    found = _SERIES.search(source)
     return None if found is None else (" ".join(found[1].casefold().split()), int(found[2]))

@@ -84,16 +84,18 @@ def test_a_warm_check_loads_no_chess(tmp_path: Path) -> None:
     folder = tmp_path / "series"
     folder.mkdir()
     ten_short(folder)
-    moveteller(tmp_path, "check", "series")
     script = (
         "import sys; from player.cli.main import main; sys.argv = ['moveteller', 'check', sys.argv[1]]; "
         "code = main(); print([name for name in ('chess', 'lark', 'rapidfuzz') if name in sys.modules])"
     )
     env = {**os.environ, "MOVETELLER_HOME": str(tmp_path / "home")}
-    ran = subprocess.run(
-        [sys.executable, "-c", script, str(folder)], env=env, capture_output=True, text=True, check=True
+    command = [sys.executable, "-c", script, str(folder)]
+    cold, warm = (
+        subprocess.run(command, env=env, capture_output=True, text=True, check=True).stdout.splitlines()
+        for _ in range(2)
     )
-    assert ran.stdout.splitlines()[-1] == "[]"
+    assert (cold[-1], warm[-1]) == ("['chess', 'lark', 'rapidfuzz']", "[]")
+    assert cold[:-1] == warm[:-1]
 
 
 def test_conflicting_advice_over_several_scripts(tmp_path: Path) -> None:
