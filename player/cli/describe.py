@@ -10,10 +10,11 @@ import chess
 import click
 
 from player.cli.boards import answer_lines, board_of, text_of
+from player.facts.place import Place
 from player.wording.asked import CAN_BE_ASKED, ask_board
 from player.wording.describe import changed, describe
 from player.wording.hear import Ambiguous, MoveHeard, hear
-from player.wording.refuted import refuted_sentence
+from player.wording.replies import reply as reply_to
 from player.world.trouble import Trouble
 from player.world.world import World
 
@@ -69,7 +70,7 @@ def described(asked: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def answered(board: chess.Board, words: str) -> dict[str, Any]:
-    """The answer to a question about the board, with its facts. Raises Trouble where it is in no known form."""
+    """The answer to a question about the board, with its facts. Raises Trouble for no known form."""
     reply = ask_board(board, words)
     if reply is None:
         raise Trouble(f"'{words}' is no question that can be answered, and no depth. {CAN_BE_ASKED}")
@@ -88,5 +89,10 @@ def _why_not(board: chess.Board, words: str) -> dict[str, Any]:
     if not isinstance(heard, MoveHeard):
         text = heard.question if isinstance(heard, Ambiguous) else heard.sentence
         return {"text": text, "standing": "board", "kind": "why not"}
-    text, standing = refuted_sentence(board, heard.move)
-    return {"text": text, "standing": standing, "kind": "why not", "moves": [heard.move.uci()]}
+    found = reply_to(Place(board.fen()), heard.move.uci())
+    return {
+        "text": found.sentence,
+        "standing": found.standing,
+        "kind": "why not",
+        "moves": [heard.move.uci()],
+    }

@@ -75,9 +75,7 @@ def hanging(board: chess.Board, colour: chess.Color, nodes: Nodes) -> list[Hangi
     return found
 
 
-def pinned_men(
-    board: chess.Board, nodes: Nodes
-) -> list[tuple[chess.Square, chess.Square, chess.Square]]:
+def pinned_men(board: chess.Board, nodes: Nodes) -> list[tuple[chess.Square, chess.Square, chess.Square]]:
     """Every pinned man with the man that pins it and the man behind it. Raises OutOfNodes."""
     return [
         (square, slider, behind)

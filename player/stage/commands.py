@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 
@@ -15,6 +16,7 @@ from player.stage.happenings import Marked, Put, Quit, Tuned
 from player.stage.registry import ACTIONS
 from player.stage.state import Naming
 from player.stage.whereabouts import where_text
+from player.wording.asked import CAN_BE_ASKED
 from player.wording.describe import changed, describe
 from player.wording.examine import examine, where
 
@@ -106,6 +108,9 @@ def why(act: Act, words: str) -> None:
     asked = act.state.asked
     if words.casefold().startswith("not "):
         inquiring.ask(act, f"why {words}")
+        return
+    if re.match(r"(is|are|do|does|did|can|can't|cannot|was|were|would|should)\b", words, re.I):
+        act.note(CAN_BE_ASKED)
         return
     if asked is not None:
         if words:

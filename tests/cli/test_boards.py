@@ -73,3 +73,19 @@ def test_positions_as_json_lines(tmp_path: Path) -> None:
     found = lines(tmp_path, "describe", {"fen": "start", "depth": "square", "about": "e1"}, {"depth": "up"})
     assert "king" in found[0]["text"]
     assert found[1]["kind"] == "error"
+
+
+def test_describe_answers_a_question(tmp_path: Path) -> None:
+    fen = "r1bqkbnr/ppp2ppp/2np4/1B2p3/4P3/5N2/PPPP1PPP/RNBQK2R w KQkq - 0 4"
+    pin, why, odd = lines(
+        tmp_path,
+        "describe",
+        {"fen": fen, "words": "is the knight pinned?"},
+        {"fen": fen, "words": "why not Bxc6"},
+        {"fen": fen, "words": "tell me a story"},
+    )
+    assert pin["kind"] == "is pinned" and pin["yes"] is True and pin["squares"] == ["c6"]
+    assert why["kind"] == "why not" and why["moves"] == ["b5c6"]
+    assert odd["kind"] == "error" and "You can ask" in odd["sentence"]
+    ran = moveteller(tmp_path, "describe", "--fen", fen, "what", "attacks", "e4")
+    assert ran.code == 0 and ran.out.strip() == "Nothing attacks the white pawn on e4."

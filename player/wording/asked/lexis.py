@@ -151,7 +151,9 @@ nothing cannot does have has there connected rooks lost strong weak undo long sh
 could under please line stands stand standing moment currently first free"""
 _ORDINARY = "more most less least fewer worse close near wrong about name each both".split()
 VOCABULARY = frozenset(
-    word for word in (*ONE_WORD, *_SAME, *_OTHER_WORDS.split(), *_ORDINARY, *DROPPED, *SIDES, *ALPHABET, *SHORT) if word.isalpha()
+    word
+    for word in (*ONE_WORD, *_SAME, *_OTHER_WORDS.split(), *_ORDINARY, *DROPPED, *SIDES, *ALPHABET, *SHORT)
+    if word.isalpha()
 )
 
 PHRASES: tuple[tuple[re.Pattern[str], str], ...] = tuple(

@@ -161,7 +161,7 @@ def _thing(words: list[str], at: int) -> tuple[int, str, Thing]:
     if word == "square" and re.fullmatch(r"[a-h][1-8]", after):
         return 2, "S", chess.parse_square(after)
     if re.fullmatch(r"[a-h][1-8]", word):
-        return 1, "S", chess.parse_square(word)
+        return (2 if after == "square" else 1), "S", chess.parse_square(word)
     if word in SIDES:
         return (2 if after == "s" else 1), "C", SIDES[word]
     if word in ("light", "dark"):

@@ -1,0 +1,94 @@
+"""Questions to the board while a lesson is told, asked, tried and imagined."""
+
+from __future__ import annotations
+
+from player.stage.happenings import Attempt, Board, Need, Note
+from player.stage.state import Telling
+from tests.stage.playing import Playing
+from tests.stage.sheets import sheet_of
+
+LESSON = """script: 1
+title: Asking
+coach: Ines Calder
+
+Hello. {e4} {e5} {Qh5}.
+
+{Nc6} {Bc4} {Nf6}.
+
+question: White mates. How?
+  reply Qxe5: Only a pawn.
+
+{Qxf7#}. That is mate.
+
+board: start
+
+question: Which squares can the knight on g1 go to?
+  ask: square
+  answer: f3, h3
+
+Good.
+"""
+
+
+def at_question() -> Playing:
+    playing = Playing(sheet_of(LESSON), Telling()).start()
+    assert playing.state.asked is not None
+    return playing
+
+
+def note(playing: Playing, words: str) -> Note:
+    out = playing.type(words)
+    assert not [h for h in out if isinstance(h, Attempt | Board)], words
+    return next(h for h in out if isinstance(h, Note))
+
+
+def test_the_board_answers_at_a_question_and_no_try_is_counted() -> None:
+    playing = at_question()
+    assert "knight on f6" in note(playing, "what attacks h5?").text
+    assert note(playing, "who is better").standing == "unknown"
+    assert playing.state.asked is not None and not playing.state.asked.tries
+    out = playing.type("Qxf7")
+    assert [h.grade for h in out if isinstance(h, Attempt)] == ["right"]
+
+
+def test_a_question_for_the_answer_is_tell_me() -> None:
+    playing = at_question()
+    assert "tell me" in note(playing, "what is the best move").text
+    assert "answer" in note(playing, "why not Qxe5").text
+
+
+def test_an_answer_that_gives_the_move_away_counts_as_seen() -> None:
+    playing = at_question()
+    note(playing, "is there a mate in one?")
+    out = playing.type("Qxf7")
+    assert [h.grade for h in out if isinstance(h, Attempt)] == ["seen"]
+
+
+def test_the_question_itself_is_not_answered() -> None:
+    playing = at_question()
+    playing.type("Qxf7")
+    assert playing.state.asked is not None and playing.state.asked.ask.kind == "square"
+    assert "stands" in note(playing, "which squares can the knight on g1 go to?").text
+
+
+def test_why_not_is_learnt_after_the_question() -> None:
+    playing = Playing(sheet_of(LESSON.partition("board: start")[0]), Telling()).start()
+    playing.type("Qxf7")
+    here = playing.state.place
+    assert here.last is not None
+    out = playing.type("why not Qxe5")
+    assert "Only a pawn." in next(h for h in out if isinstance(h, Note)).text
+    out = playing.type("why not Qg4")
+    assert [h.move for h in out if isinstance(h, Need)] == ["h5g4"]
+    assert [h.text for h in out if isinstance(h, Note)] == ["Nobody has said why not h5g4."]
+
+
+def test_a_what_if_is_asked_about_as_it_stands() -> None:
+    playing = at_question()
+    playing.type("what if Qxf7")
+    assert note(playing, "is it mate?").text.startswith("Yes")
+
+
+def test_an_unknown_question_says_what_can_be_asked() -> None:
+    playing = at_question()
+    assert "You can ask" in note(playing, "why is the sky so blue over the rook?").text
