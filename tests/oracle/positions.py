@@ -91,11 +91,9 @@ def _drawn(rng: random.Random, kind: str) -> chess.Board | None:
         near = [square for square in squares if chess.square_distance(square, corner) == 2]
         squares = [corner, near[0]] + [square for square in squares if square not in (corner, near[0])]
         letters = letters if rng.random() < 0.7 else letters + "Pp"
-    men = (
-        ["k", "K"]
-        if kind == "corner"
-        else ["K", "k"] + [rng.choice(letters) for _ in range(rng.randint(least, most))]
-    )
+    # The lone king comes first where it is to have the corner.
+    kings = ["k", "K"] if kind == "corner" else ["K", "k"]
+    men = kings + [rng.choice(letters) for _ in range(rng.randint(least, most))]
     for letter in men:
         for at, square in enumerate(squares):
             if letter in "Pp" and square // 8 in (0, 7):
@@ -116,7 +114,7 @@ def _drawn(rng: random.Random, kind: str) -> chess.Board | None:
 
 
 def _lined(rng: random.Random) -> chess.Board:
-    """A slider with two or three men on its line, and a few more: pins, skewers, discoveries, double checks."""
+    """A slider with two or three men on its line, and a few more: pins, skewers and discoveries."""
     while True:
         board = chess.Board(None)
         square = rng.randrange(64)

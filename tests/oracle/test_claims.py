@@ -14,7 +14,7 @@ from player.wording.claims import claim_of
 from tests.oracle.phrases import MAKERS, claims_about
 from tests.oracle.positions import KINDS, positions
 
-SEEDS = range(4)
+SEEDS = range(3)
 LARGE = range(100, 300)
 
 
@@ -69,7 +69,7 @@ def test_the_claims_drawn_are_of_both_sorts() -> None:
     """A kind whose claims were all true, or all false, would prove little."""
     rng = random.Random(5)
     seen: dict[str, set[bool]] = {}
-    for board, _ in positions(5, 60):
+    for board, _ in positions(5, 55):
         for said in claims_about(board, rng):
             seen.setdefault(said.kind, set()).add(said.truth)
     assert [kind for kind in OFTEN if len(seen[kind]) < 2] == []
