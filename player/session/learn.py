@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from typing import get_args
+from typing import TYPE_CHECKING, get_args
 
 import chess
 
@@ -13,9 +13,11 @@ from player.facts.place import Place
 from player.script.told import Turn
 from player.session.judge import Judge, View
 from player.stage.happenings import Standing
-from player.wording.replies import Answered, reply
-from player.wording.replies_engine import Opinion, opinion
 from player.wording.say import say
+
+if TYPE_CHECKING:
+    from player.wording.replies import Answered
+    from player.wording.replies_engine import Opinion
 
 Learn = Callable[[Place, str], tuple[str, str]]
 """Given a place and a legal move in UCI: a sentence about that move, and whose word it is."""
@@ -41,6 +43,9 @@ class Replying:
         answer = known.answer.uci if known is not None and known.answer is not None else None
         told = told_from(self.sheet, known) if known is not None else ()
         earlier = self._tried.setdefault(place, [])
+        # Imported when it is needed: the first frame must not wait for it.
+        from player.wording.replies import reply
+
         found = reply(place, move, answer, told, [one for one in earlier if one != move])
         if move in earlier:
             earlier.remove(move)
@@ -56,6 +61,8 @@ class Replying:
             views = self.judge.judge(place, moves)
         except Exception:
             return found.sentence, found.standing
+        from player.wording.replies_engine import opinion
+
         said = opinion(
             place, move, _opinion(views.get(move)), _opinion(views.get(answer or "")), found.kind == "sound"
         )
@@ -63,6 +70,8 @@ class Replying:
 
 
 def _opinion(view: View | None) -> Opinion | None:
+    from player.wording.replies_engine import Opinion
+
     return None if view is None else Opinion(view.pawns, view.mate, view.line)
 
 

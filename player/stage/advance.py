@@ -14,7 +14,6 @@ from player.stage.happenings import Happening
 from player.stage.inputs import Did, Finished, Heard, Input, Learnt, Typed, Woke
 from player.stage.state import Frame, State, Telling
 from player.stage.understand import near_verb, understand
-from player.wording.asked import CAN_BE_ASKED, looks_asked, query_of
 from player.wording.hear import NotAMove, hear
 
 
@@ -160,6 +159,9 @@ def spoken_to(act: Act, words: str) -> None:
         else:
             wandering.what_if(act, words)
         return
+    # Imported when it is needed: the first frame must not wait for it.
+    from player.wording.asked import CAN_BE_ASKED, looks_asked, query_of
+
     if query_of(words) is not None:
         inquiring.ask(act, words)
         return

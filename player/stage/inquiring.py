@@ -2,20 +2,27 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import chess
 
 from player.facts.place import Place
 from player.stage.act import Act
 from player.stage.happenings import Need
 from player.stage.state import Asked, Pending
-from player.wording.asked import CAN_BE_ASKED, BoardReply, Query, answer_query, query_of
 from player.wording.hear import Ambiguous, MoveHeard, hear
+
+if TYPE_CHECKING:
+    from player.wording.asked import BoardReply, Query
 
 _FEW = 3
 
 
 def ask(act: Act, words: str) -> None:
     """Answer a question about what the board shows; nothing is moved, and no try is counted."""
+    # Imported when it is needed: the first frame must not wait for it.
+    from player.wording.asked import CAN_BE_ASKED, answer_query, query_of
+
     query = query_of(words)
     if query is None:
         act.note(CAN_BE_ASKED)
@@ -53,12 +60,14 @@ def _is_the_question(query: Query, asked: Asked) -> bool:
     """Whether the learner only asks what is being asked, or for the answer itself."""
     if query.kind == "judgement" and query.word in ("best", "answer"):
         return True
+    from player.wording.asked import query_of
+
     own = query_of(asked.ask.text) if asked.ask.kind != "move" else None
     return own is not None and own.same_as == query.same_as
 
 
 def _gives_away(reply: BoardReply, asked: Asked) -> bool:
-    """Whether an answer leaves little to find: a few moves with the told one, or just the squares asked for."""
+    """Whether an answer leaves little to find: few moves with the told one, or just the squares."""
     answer = asked.ask.answer
     if answer is not None:
         moves = {move.uci() for move in reply.moves}

@@ -10,7 +10,6 @@ from player.cues.sheet import Sheet
 from player.stage.inputs import Did
 from player.stage.registry import ACTIONS, phrases
 from player.stage.state import State
-from player.wording.asked import looks_asked, query_of
 
 _LEAD = re.compile(r"^(please|could you|can you|i want to|let's|let us)\s+", re.I)
 
@@ -35,6 +34,9 @@ def understand(state: State, text: str) -> Did:
         return title
     if plain in ("what changed", "what has changed"):
         return Did("look", "changed")
+    # Imported when it is needed: the first frame must not wait for it.
+    from player.wording.asked import looks_asked, query_of
+
     if looks_asked(words) and not _is_choice(state, low) and query_of(words) is not None:
         return Did("ask", words)
     for phrase, action in phrases():
