@@ -24,6 +24,7 @@ from player.world.world import World
 @click.option("--at", default="", metavar="PLACE", help="Begin at 3:20, at 'part 2' or at 'question 4'.")
 @click.option("--speed", type=click.FloatRange(0.5, 3.0), help="The pace of the voice, 1 being its own.")
 @click.option("--voice", metavar="NAME", help="Which voice speaks; 'on' for the usual one.")
+@click.option("--engine", metavar="PATH", help="An engine that may add its opinion; 'none' for none.")
 @click.option("--questions-only", is_flag=True, help="Only the questions, without the telling.")
 @click.option("--at-once", is_flag=True, help="Tell without waiting, for pipes and tests.")
 @click.option("--ear", is_flag=True, help="Announce everything in words.")
