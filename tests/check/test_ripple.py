@@ -90,7 +90,7 @@ def test_edits_of_a_short_series(tmp_path: Path) -> None:
 
 @pytest.mark.large
 def test_a_thousand_edits(tmp_path: Path) -> None:
-    rippled(ten_short(tmp_path), tmp_path / "cache", 1000, 2, undo=False, whole=1)
+    rippled(ten_short(tmp_path), tmp_path / "cache", 1000, 2, undo=False, whole=10)
 
 
 @pytest.mark.large

@@ -94,7 +94,7 @@ def test_a_warm_check_loads_no_chess(tmp_path: Path) -> None:
         subprocess.run(command, env=env, capture_output=True, text=True, check=True).stdout.splitlines()
         for _ in range(2)
     )
-    assert (cold[-1], warm[-1]) == ("['chess', 'lark', 'rapidfuzz']", "[]")
+    assert "chess" in cold[-1] and warm[-1] == "[]"
     assert cold[:-1] == warm[:-1]
 
 
