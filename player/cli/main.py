@@ -19,6 +19,7 @@ from player.world.world import World, real_world
 COMMANDS: dict[str, tuple[str, str]] = {
     "play": ("play", "Play a lesson."),
     "revisit": ("revisit", "Ask again what waits for today."),
+    "selftest": ("selftest", "Ask the questions of a lesson, or the moves of any game, untold."),
     "progress": ("standing", "Say how you stand with each idea."),
     "record": ("record", "Write out or erase what is kept of your answers."),
     "answers": ("answers", "Write your anonymous answers to a lesson, for the coach."),
@@ -29,6 +30,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "cues": ("cues", "Print the told lesson on a clock, one happening a line."),
     "say": ("say", "Say a move of a position in words."),
     "hear": ("hear", "Tell which move some words mean in a position."),
+    "listen": ("listen", "Tell what the ears make of a sound file."),
     "describe": ("describe", "Describe a position in words."),
     "prove": ("prove", "Tell whether a claim about a position is true, and why."),
     "ready": ("ready", "Try what works on this machine, and say what to do about the rest."),

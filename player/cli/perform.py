@@ -42,6 +42,7 @@ class Wishes:
     journal: Path | None = None
     record: Path | None = None
     minutes: float | None = None
+    fade: str | None = None
     engine: str | None = None
 
 

@@ -35,6 +35,11 @@ from player.world.world import World
     metavar="N",
     help="End after the question during which N minutes run out.",
 )
+@click.option(
+    "--fade",
+    type=click.Choice(["auto", "0", "1", "3", "all"]),
+    help="Ask the last moves of the lesson's game: none, one, three or all; auto asks more every time.",
+)
 @click.option("--fresh", is_flag=True, help="From the start, even where a place was kept.")
 @click.option(
     "--journal", type=click.Path(path_type=Path, dir_okay=False), help="Keep the place in this file."
@@ -101,13 +106,48 @@ def _piece(world: World, path: Path, wishes: Wishes) -> Piece:
     after = following(path)
     if after is not None and not (wishes.journal or wishes.record or wishes.minutes):
         sheet = replace(sheet, following=(str(after[0]), after[1]))
+    source = opened.source
+    if wishes.fade is not None:
+        sheet, source = _faded(world, opened, sheet, wishes.fade)
     return Piece(
         sheet,
-        opened.source,
+        source,
         journal_path(world.folders.state, opened.path),
         opened.lesson.header.voice,
         _keeper(world, opened, sheet),
     )
+
+
+def _faded(world: World, opened: Opened, sheet: Sheet, wish: str) -> tuple[Sheet, str]:
+    """The sheet with its game faded, and the text that its journal knows it by."""
+    from player.cues.fade import LEVELS, askable, faded
+
+    if wish == "auto":
+        times = _times_told(world, opened)
+        count = LEVELS[min(times, len(LEVELS) - 1)]
+    else:
+        count = None if wish == "all" else int(wish)
+    if not askable(sheet):
+        raise Trouble(f"There is no game in {opened.path.name} whose moves could be asked.")
+    asked = askable(sheet) if count is None else min(count, askable(sheet))
+    what = "no move" if not asked else "one move" if asked == 1 else f"{asked} moves"
+    print(f"Of the game {what} will be asked.", file=world.stderr)
+    return faded(sheet, count), f"{opened.source}\n# faded {count}\n"
+
+
+def _times_told(world: World, opened: Opened) -> int:
+    """How often this lesson was told to its end."""
+    from player.learner.record import open_record, record_path
+
+    try:
+        with open_record(record_path(world.folders.data)) as record:
+            told = record.read(
+                "SELECT count(*) FROM moments WHERE what = 'over' AND lesson = ?",
+                (str(opened.path.resolve()),),
+            )
+            return int(told[0][0])
+    except Trouble:
+        return 0
 
 
 def _keeper(world: World, opened: Opened, sheet: Sheet) -> Keeper | None:

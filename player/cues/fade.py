@@ -12,6 +12,7 @@ from player.cues.sheet import Ask, Sheet, Step
 from player.facts.place import Place
 from player.script.told import Turn
 from player.wording.prose import speakable
+from player.wording.utterance import Utterance
 
 LEVELS = (0, 1, 3, None)
 """How many of the learner's moves are asked when the game is heard for the first time, the second, and so on;
@@ -19,13 +20,32 @@ None for all of them."""
 
 
 def faded(sheet: Sheet, count: int | None) -> Sheet:
-    """The sheet with the last `count` askable moves of its side's longest game asked, all for None.
+    """The sheet with the last `count` moves of its side's longest game asked, all for None.
 
-    A move can be asked where it is the first of its sentence and no question stands for it already.
+    A sentence in whose middle such a move stands is told in pieces. A move that a question asks already, or
+    that is said by the same word as the one before, is not asked.
     """
-    asked = _askable(sheet)
-    chosen = asked if count is None else asked[max(0, len(asked) - count) :]
-    return inserted(sheet, {index: [_ask(sheet.steps[index], index, turn)] for index, turn in chosen})
+    found = _askable(sheet)
+    chosen = found if count is None else found[max(0, len(found) - count) :]
+    by_step: dict[int, list[int]] = {}
+    for index, cue in chosen:
+        by_step.setdefault(index, []).append(cue)
+    steps = list(sheet.steps)
+    put: dict[int, list[Step]] = {}
+    for index, cues in by_step.items():
+        pieces: list[Step] = []
+        rest = steps[index]
+        taken = 0
+        for number in cues:
+            head, rest = _split(rest, number - taken)
+            taken = number if head else taken
+            turn = rest.cues[number - taken].do
+            assert isinstance(turn, Turn)
+            pieces += [*head, _ask(rest, turn)]
+        put[index] = pieces
+        steps[index] = rest
+    made = inserted(replace(sheet, steps=tuple(steps)), put)
+    return replace(made, steps=tuple(_answered(made.steps, number) for number in range(len(made.steps))))
 
 
 def askable(sheet: Sheet) -> int:
@@ -33,17 +53,68 @@ def askable(sheet: Sheet) -> int:
     return len(_askable(sheet))
 
 
-def _askable(sheet: Sheet) -> list[tuple[int, Turn]]:
+def _askable(sheet: Sheet) -> list[tuple[int, int]]:
+    """The number of the step and of the cue in it, for every move that can be asked."""
     game = _longest_game(sheet)
     known = {step.ask.place for step in sheet.steps if step.ask is not None}
     out = []
     for index, step in enumerate(sheet.steps):
-        turn = next((cue.do for cue in step.cues if isinstance(cue.do, Turn)), None)
-        if turn is None or step.scopes or step.kind != "tell" or turn.before in known:
+        if step.scopes or step.kind != "tell":
             continue
-        if turn.before == step.before and turn.after in game and _is_ours(sheet.side, turn):
-            out.append((index, turn))
+        word = -1
+        for number, cue in enumerate(step.cues):
+            turn = cue.do
+            if isinstance(turn, Turn) and turn.after in game and turn.before not in known:
+                first = turn.before == step.before
+                apart = cue.word > word and step.say is not None and 0 < cue.word < len(step.say.words)
+                if (first or apart) and _is_ours(sheet.side, turn):
+                    out.append((index, number))
+            word = max(word, cue.word)
     return out
+
+
+def _split(step: Step, number: int) -> tuple[list[Step], Step]:
+    """The step up to its cue of this number, and from there on; not split before its first move."""
+    cue = step.cues[number]
+    turns = [one.do for one in step.cues[:number] if isinstance(one.do, Turn)]
+    if not turns or step.say is None:
+        return [], step
+    at = step.say.words[cue.word][0]
+    said = step.say.spoken.split()
+    first = Utterance(
+        " ".join(said[: cue.word]),
+        step.say.shown[:at].rstrip(),
+        tuple(
+            (start, min(end, len(step.say.shown[:at].rstrip()))) for start, end in step.say.words[: cue.word]
+        ),
+        step.say.language,
+    )
+    second = Utterance(
+        " ".join(said[cue.word :]),
+        step.say.shown[at:],
+        tuple((max(0, start - at), end - at) for start, end in step.say.words[cue.word :]),
+        step.say.language,
+    )
+    later = tuple(replace(one, word=one.word - cue.word) for one in step.cues[number:])
+    place = turns[-1].after
+    head = replace(
+        step, key=f"{step.key}/{cue.word}", say=first, cues=step.cues[:number], after=place, rest_ms=180
+    )
+    return [head], replace(step, say=second, cues=later, before=place, stamp_ms=None)
+
+
+def _answered(steps: tuple[Step, ...], number: int) -> Step:
+    """A question with the number of the step that tells its answer now."""
+    step = steps[number]
+    ask = step.ask
+    if ask is None or ask.answer is None or ask.told is None:
+        return step
+    told = next(
+        later
+        for later in range(number + 1, len(steps))
+        if steps[later].scopes == step.scopes and any(cue.do == ask.answer for cue in steps[later].cues)
+    )
+    return replace(step, ask=replace(ask, told=told))
 
 
 def _longest_game(sheet: Sheet) -> frozenset[Place]:
@@ -58,7 +129,8 @@ def _is_ours(side: str, turn: Turn) -> bool:
     return side not in ("white", "black") or mover == (side == "white")
 
 
-def _ask(step: Step, index: int, turn: Turn) -> Step:
+def _ask(step: Step, turn: Turn) -> Step:
+    """A question for the first move of this step; which step tells it is found later."""
     mover = "White" if turn.before.board().turn == chess.WHITE else "Black"
     text = f"What does {mover} play here?"
     key = ask_key(turn.before, "move", [turn.uci])
@@ -68,7 +140,7 @@ def _ask(step: Step, index: int, turn: Turn) -> Step:
         place=turn.before,
         text=text,
         answer=turn,
-        told=index,
+        told=0,
         answers=(turn.uci,),
         choices=(),
         also=(),

@@ -16,6 +16,7 @@ from player.stage.happenings import Attempt, Grade, Need
 from player.stage.inputs import Learnt
 from player.stage.state import Asked, Pending, Which
 from player.wording.answer import resolve
+from player.wording.asked.computed import man_meant, true_of
 from player.wording.hear import Ambiguous, Illegal, MoveHeard, NotAMove, hear
 from player.wording.nudge import left
 from player.wording.say import say
@@ -133,7 +134,8 @@ def right(act: Act, asked: Asked, given: str, meant: str) -> None:
     attempt(act, asked, given, meant, grade(act, asked, "right"), tried=True)
     act.set(seen=act.state.seen | {ask.key})
     place = ask.answer.after if ask.answer is not None else ask.place
-    yes = f"Yes: {said(act, ask.answer)}." if ask.answer is not None else "Yes."
+    yes = "Yes" if not asked.tries else f"Yes, at the {ORDINALS[min(asked.tries, 7)]} try"
+    yes = f"{yes}: {said(act, ask.answer)}." if ask.answer is not None else f"{yes}."
     words: Track = (act.sentence(yes, "yes:program", place),)
     if ask.because_given:
         words += ask.because
@@ -263,7 +265,7 @@ def judge(act: Act, asked: Asked, text: str) -> None:
     coach = next((find(ask.replies, one) for one in (key, *meant) if find(ask.replies, one)), None)
     track: Track = coach.track if coach is not None else ask.otherwise
     if not track:
-        track = (act.sentence(not_so(ask, meant), "reply:unknown", ask.place),)
+        track = (act.sentence(*not_so(ask, meant), ask.place),)
     track = (*track, act.sentence(invitation(asked), "invitation:program", ask.place))
     act.push("reply", track, ask.place, then="ask")
 
@@ -276,7 +278,10 @@ def understood(ask: Ask, text: str) -> tuple[str, ...] | None:
             r"\b(and|on|the|at|square|squares|king|queen|rook|bishop|knight|pawn|it is|it's|is)\b|,", " ", low
         )
         found = rest.split()
-        return tuple(found) if found and all(re.fullmatch(r"[a-h][1-8]", one) for one in found) else None
+        if found and all(re.fullmatch(r"[a-h][1-8]", one) for one in found):
+            return tuple(dict.fromkeys(found))
+        square = man_meant(ask.place.board(), text)
+        return None if square is None else (chess.SQUARE_NAMES[square],)
     if ask.kind == "count":
         number = re.search(r"\d+", low)
         if number:
@@ -340,14 +345,21 @@ def what_is_wanted(ask: Ask) -> str:
     return "An answer in words is asked for."
 
 
-def not_so(ask: Ask, meant: tuple[str, ...]) -> str:
+def not_so(ask: Ask, meant: tuple[str, ...]) -> tuple[str, str]:
+    """What is true of a wrong answer, and the key that tells whose word it is; the answer is not given away."""
     if ask.kind == "square":
         fits = [one for one in meant if one in ask.answers]
         odd = [one for one in meant if one not in ask.answers]
-        if odd:
-            return f"Not {' or '.join(odd)}." + (f" But {' and '.join(fits)}, yes." if fits else "")
-        return f"{' and '.join(fits)}, yes; and there is more."
-    return f"Not {meant[0]}; the coach has said no more about that."
+        yes = f" But {' and '.join(fits)}, yes." if fits else ""
+        if not odd:
+            return f"{' and '.join(fits)}, yes; and there is more.", "reply:program"
+        board = ask.place.board()
+        known = [true_of(board, ask.text, chess.parse_square(one)) for one in odd[:3]]
+        return f"Not {' or '.join(odd)}. {' '.join(known)}{yes}", "reply:board"
+    if ask.kind == "count" and len(ask.answers) == 1 and ask.answers[0].isdigit() and meant[0].isdigit():
+        way = "more" if int(ask.answers[0]) > int(meant[0]) else "fewer"
+        return f"Not {meant[0]}: there are {way}.", "reply:program"
+    return f"Not {meant[0]}; the coach has said no more about that.", "reply:unknown"
 
 
 __all__ = ["NotAMove", "answer", "learnt", "nudge", "reveal", "settle_which", "standing_question", "try_move"]

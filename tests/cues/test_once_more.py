@@ -130,3 +130,22 @@ def test_what_follows_keeps_its_place_when_steps_are_put_in() -> None:
     first = sheet.steps[asks(sheet)[0]].ask
     assert first is not None and first.told is not None
     assert sheet.steps[first.told].cues[0].do == first.answer
+
+
+def test_a_sentence_with_many_moves_is_told_in_pieces() -> None:
+    sheet = sheet_of(
+        "title: x\nside: white\n\nSo {e4}, then {e5}, and {Nf3} hits it. {Nc6} is met by {Bc4}.\n"
+    )
+    assert askable(sheet) == 3
+    made = faded(sheet, None)
+    play = Playing(Telling(voice=False), sheet=made).run()
+    for answer in ("e4", "Nf3", "Bc4"):
+        play.session.feed(Typed(answer))
+        play.run()
+    assert [one.grade for one in play.told if isinstance(one, Attempt)] == ["right"] * 3
+    assert play.session.state.over
+    for step in made.steps:
+        if step.say is not None:
+            words = step.say.spoken.split()
+            assert len(step.say.words) == len(words)
+            assert all(0 <= start <= end <= len(step.say.shown) for start, end in step.say.words)
