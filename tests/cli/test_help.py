@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from player.cli.help import page_names
 from player.cli.main import COMMANDS
+from player.session.pages import page_names
 from player.stage.registry import ACTIONS
 from tests.cli.running import moveteller
 
