@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from pathlib import Path
 
+from player.check.asked_answers import doubtful_answers
 from player.check.claims import faulty_claims
 from player.check.fine import waves_of
 from player.check.guessed import guessed_words
@@ -69,15 +70,17 @@ def found_in(
     *,
     kept: Kept | None = None,
     budget: int = BUDGET,
+    progress: Callable[[int, int], None] | None = None,
 ) -> tuple[Fault, ...]:
     """What `check_text` finds, before any `fine:` is obeyed; `budget` is in positions a claim."""
     elements = list(flat(told.body))
     found = tuple(found)
-    claims = faulty_claims(source, elements, told.marks, kept=kept, budget=budget)
+    claims = faulty_claims(source, elements, told.marks, kept=kept, budget=budget, progress=progress)
     ideas = unknown_ideas(source, elements, known_ideas)
     wrong = {(fault.line, fault.column) for fault in found if fault.severity == "fault"}
     guesses = [one for one in guessed_words(source, told.header) if (one.line, one.column) not in wrong]
-    return (*found, *claims, *ideas, *guesses, *prose_doubts(source, told))
+    asked = doubtful_answers(source, elements)
+    return (*found, *claims, *ideas, *asked, *guesses, *prose_doubts(source, told))
 
 
 def flat(body: tuple[Told, ...]) -> Iterator[Told]:

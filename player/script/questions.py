@@ -14,6 +14,7 @@ from player.script.model import QuestionBlock, ReplyLine, Spot
 from player.script.pending import Pending
 from player.script.times import length_ms
 from player.script.told import AskKind, Text, ToldQuestion, ToldReply
+from player.wording.asked.computed import computed_answers
 
 
 class Questions:
@@ -34,12 +35,13 @@ class Questions:
                 spot, "choice-not-asked", f"A question for a {kind} has no choices.", "ask: choice"
             )
         still = self._braces.still
+        text = still(block.text, here, "A question")
         asked = ToldQuestion(
             kind=kind,
-            text=still(block.text, here, "A question"),
+            text=text,
             place=here.place,
             answer=None,
-            answers=self._answers(block, kind, choices) if kind != "move" else (),
+            answers=self._answers(block, kind, choices, here, text.shown) if kind != "move" else (),
             choices=choices if kind == "choice" else (),
             also=self._replies(block.also, kind, choices, here, plays_on=False),
             replies=self._replies(block.replies, kind, choices, here, plays_on=True),
@@ -94,7 +96,14 @@ class Questions:
             return "choice" if block.choices else "move"
         return kind
 
-    def _answers(self, block: QuestionBlock, kind: AskKind, choices: tuple[str, ...]) -> tuple[str, ...]:
+    def _answers(
+        self, block: QuestionBlock, kind: AskKind, choices: tuple[str, ...], here: Here, text: str
+    ) -> tuple[str, ...]:
+        """The answers given; for squares and numbers, where none is given, what the board itself answers."""
+        if not block.answers and (kind == "square" or kind == "count"):
+            computed = computed_answers(here.board, text, kind)
+            if computed is not None:
+                return computed
         made: list[str] = []
         for line in block.answers:
             answers = answers_of(kind, line.value, choices)

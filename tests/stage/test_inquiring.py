@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from player.stage.happenings import Attempt, Board, Need, Note
+from player.stage.happenings import Attempt, Board, Need, Note, Say
 from player.stage.state import Telling
 from tests.stage.playing import Playing
 from tests.stage.sheets import sheet_of
@@ -92,3 +92,33 @@ def test_a_what_if_is_asked_about_as_it_stands() -> None:
 def test_an_unknown_question_says_what_can_be_asked() -> None:
     playing = at_question()
     assert "You can ask" in note(playing, "why is the sky so blue over the rook?").text
+
+
+PINS = """script: 1
+title: Pins
+coach: Ines Calder
+
+{e4} {e5} {Nf3} {Nc6} {Bb5} {d6}.
+
+question: What is pinned?
+  ask: square
+
+Good.
+"""
+
+
+def test_a_wrong_square_is_told_what_is_true_of_it() -> None:
+    playing = Playing(sheet_of(PINS), Telling()).start()
+    out = playing.type("the knight on f3")
+    assert [h.grade for h in out if isinstance(h, Attempt)] == ["wrong"]
+    said = next(h for h in out if isinstance(h, Say))
+    assert said.what.shown == "Not f3. The white knight on f3 is not pinned."
+    assert said.standing == "board"
+    out = playing.type("the black knight on c6")
+    assert [h.grade for h in out if isinstance(h, Attempt)] == ["right"]
+
+
+def test_a_man_that_stands_alone_of_its_kind_is_an_answer_by_name() -> None:
+    playing = Playing(sheet_of(PINS), Telling()).start()
+    out = playing.type("the white queen")
+    assert [(h.meant, h.grade) for h in out if isinstance(h, Attempt)] == [("d1", "wrong")]
