@@ -16,7 +16,6 @@ from player.stage.happenings import Marked, Put, Quit, Tuned
 from player.stage.registry import ACTIONS
 from player.stage.state import Naming
 from player.stage.whereabouts import where_text
-from player.wording.asked import CAN_BE_ASKED
 from player.wording.describe import changed, describe
 from player.wording.examine import examine, where
 
@@ -110,6 +109,8 @@ def why(act: Act, words: str) -> None:
         inquiring.ask(act, f"why {words}")
         return
     if re.match(r"(is|are|do|does|did|can|can't|cannot|was|were|would|should)\b", words, re.I):
+        from player.wording.asked import CAN_BE_ASKED
+
         act.note(CAN_BE_ASKED)
         return
     if asked is not None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cache
 
 import chess
 
@@ -86,9 +87,14 @@ Maker = Callable[[Filled], Claim | None]
 class Form:
     """A sentence form, matched against a claim's plain words."""
 
-    pattern: re.Pattern[str]
+    sentence: str
     example: str
     make: Maker
+
+    @property
+    def pattern(self) -> re.Pattern[str]:
+        """The pattern of the sentence; made when it is first needed, for making them all takes a while."""
+        return _pattern(self.sentence)
 
 
 def plain(kind: str, word: str = "", number: int | None = None) -> Maker:
@@ -115,9 +121,10 @@ def plain(kind: str, word: str = "", number: int | None = None) -> Maker:
 
 def form(example: str, make: Maker, *sentences: str) -> tuple[Form, ...]:
     """One form for each wording; `{slots}` stand for what changes, and the rest is a pattern."""
-    return tuple(Form(_pattern(sentence), example, make) for sentence in sentences)
+    return tuple(Form(sentence, example, make) for sentence in sentences)
 
 
+@cache
 def _pattern(sentence: str) -> re.Pattern[str]:
     """The pattern of a sentence. A slot said twice in one wording is said in two alternatives."""
     seen: set[str] = set()
