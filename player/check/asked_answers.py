@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from typing import Literal
 
 from player.check.where import within
 from player.script.faults import Fault, lines_of
@@ -20,7 +21,7 @@ def doubtful_answers(source: str, elements: Iterable[Told]) -> Iterator[Fault]:
     for one in elements:
         if not isinstance(one, ToldQuestion) or one.kind not in ("square", "count") or not one.answers:
             continue
-        kind = "square" if one.kind == "square" else "count"
+        kind: Literal["square", "count"] = "square" if one.kind == "square" else "count"
         computed = computed_answers(one.place.board(), one.text.shown, kind)
         if computed is None or set(computed) == set(one.answers):
             continue
