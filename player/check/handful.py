@@ -16,6 +16,7 @@ _ORDER = (
     "prose-claim",
     "game-result",
     "prose-result",
+    "game-line",
     "prose-wing",
     "prose-turn",
     "prose-side",

@@ -191,6 +191,17 @@ def _near(word: str, known: set[str]) -> str:
     return ""
 
 
+def line_doubts(doubts: Sequence[Fault], names: Names) -> Iterator[Fault]:
+    """A query at a `game:` line for each year or player of it that the prose speaks against."""
+    for code, what in (("prose-year", "year"), ("prose-name", "player")):
+        against = [one for one in doubts if one.code == code and one.message.startswith("The game: line")]
+        if not against or len(names.games) != 1:
+            continue
+        spot = names.games[0].spot
+        message = f"Line {against[0].line} names another {what}."
+        yield Fault(spot.line, spot.column, spot.width, "query", "game-line", message)
+
+
 def result_doubts(elements: Sequence[Told], boards: Boards) -> Iterator[Fault]:
     """A query where a `game:` line's result is not what its last told position shows."""
     for number, one in enumerate(elements):

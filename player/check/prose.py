@@ -10,7 +10,7 @@ from player.check.doubt import Doubt
 from player.check.guarding import Claimed, guarding_doubts
 from player.check.hits import hit_doubts
 from player.check.kin import kin_doubts
-from player.check.named import Names, name_doubts, result_doubts
+from player.check.named import Names, line_doubts, name_doubts, result_doubts
 from player.check.nudging import nudging_doubts
 from player.check.passages import Boards, Passage, Where, passages_of
 from player.check.reaching import reaching_doubts, squares_by_line
@@ -38,6 +38,7 @@ def prose_doubts(source: str, told: ToldLesson, found: Iterable[Fault] = ()) -> 
     claimed = claimed_counts(elements)
     named = squares_by_line("\n".join(lines_of(source)))
     yield from result_doubts([one for one in told.body if not isinstance(one, ToldBlock)], boards)
+    made: list[Fault] = []
     for passage in passages_of(told.body):
         seen: list[tuple[int, int]] = []
         for doubt in _doubts(passage, boards, told.header.side, names, claimed, named):
@@ -50,7 +51,10 @@ def prose_doubts(source: str, told: ToldLesson, found: Iterable[Fault] = ()) -> 
                 for line, start, end in known
             ):
                 continue
-            yield Fault(spot.line, spot.column, spot.width, "query", doubt.code, doubt.message, doubt.fix)
+            one = Fault(spot.line, spot.column, spot.width, "query", doubt.code, doubt.message, doubt.fix)
+            made.append(one)
+            yield one
+    yield from line_doubts(made, names)
 
 
 def _doubts(

@@ -57,7 +57,7 @@ MAN_TO = re.compile(
 )
 HYPOTHETICAL = re.compile(
     r"\b(?:if|would|could|should|might|may|can|cannot|imagine|suppose|picture|wants?|wanted|dreams?|wish\w*|"
-    r"hop\w*|later|next|when|once|unless|until|till|will|shall|instead|ever|plans?|planned|ideas?|towards?|"
+    r"hop(?:e|es|ed|ing)|later|next|when|once|unless|until|till|will|shall|instead|ever|plans?|planned|ideas?|towards?|"
     r"threat\w*|about|ready|prepar\w*|soon|else|without|before|after|never|not|no longer|like|almost|"
     r"let|wherever|whoever|whenever|ought|must|had|were|rather|than|nobody|another|going|once"
     r" more)\b|n't\b|'ll\b|'d\b|\?",

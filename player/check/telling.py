@@ -45,6 +45,7 @@ _CASTLES = re.compile(
 _CUT = re.compile(r"[,;:.!?](?= )")
 _AIMS = re.compile(r"\b(?:threat\w*|wants?|would (?:like|love)|hopes?|wishes|eyes|looks?|attacks?)\b")
 _IF = re.compile(r"\b(?:if|when|suppose|unless|once|should|let)\b", re.IGNORECASE)
+_RIGHT_AFTER = re.compile(r"[^.;:!?,]*, with (?:a )?")
 _BUT = re.compile(
     r"\b(?:so|but|while|after|because|when|if|since|though|as|for|before|until|against|our|he|she|they)\b",
     re.IGNORECASE,
@@ -198,7 +199,7 @@ def _checks(passage: Passage, boards: Boards) -> Iterator[Doubt]:
             right = [
                 turn
                 for at, turn in passage.turns
-                if text[at : found.start()] in (turn.san, f"{turn.san}, with ")
+                if text[at : found.start()] == turn.san or _RIGHT_AFTER.fullmatch(text, at, found.start())
             ]
             if right and not found["not"] and right[-1].san[-1] not in mark:
                 message = f"{right[-1].san} does not give {name}."

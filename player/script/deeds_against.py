@@ -12,7 +12,8 @@ from player.script.vocabulary import Vocabulary
 
 Wrong = tuple[str, str, str]
 _STEPS = re.compile(
-    r"\b(?P<count>one|two|a single|single|double|1|2) (?:squares?|steps?)\b(?! (?:from|behind|in"
+    r"\b(?P<count>one|two|three|four|five|six|seven|a single|single|double|[1-7]) (?:squares?|steps?)\b(?!"
+    r" (?:from|behind|in"
     r" front|nearer|away|short|of|to))",
     re.IGNORECASE,
 )
@@ -33,6 +34,12 @@ _CASTLES = re.compile(
 _CASTLING = re.compile(r"\bcastl\w+ (?P<how>long|short)\b", re.IGNORECASE)
 _SHADE = re.compile(r"\b(?P<shade>light|dark)(?:-squared)? (?:squared )?bishop\b", re.IGNORECASE)
 _BORN = re.compile(r"\b(?P<half>king|queen)'s (?P<kind>knight|bishop|rook)\b", re.IGNORECASE)
+_COUNTS = {
+    word: number for number, word in enumerate(["one", "two", "three", "four", "five", "six", "seven"], 1)
+} | {
+    "double": 2,
+    **{str(number): number for number in range(1, 8)},
+}
 _KINDS = {"knight": chess.KNIGHT, "bishop": chess.BISHOP, "rook": chess.ROOK}
 
 
@@ -87,7 +94,7 @@ def _denials(words: str, deeds: Sequence[MoveFacts]) -> Iterator[Wrong]:
 def _steps(words: str, deeds: Sequence[MoveFacts]) -> Iterator[Wrong]:
     """How far a pawn or a king goes; of other men's way words may say what they like."""
     for found in _STEPS.finditer(words):
-        count = 1 if found["count"].lower() in ("one", "a single", "single", "1") else 2
+        count = _COUNTS.get(found["count"].lower(), 1)
         counted = [deed for deed in deeds if deed.moved in (chess.PAWN, chess.KING) and not deed.castles]
         if len(counted) == len(deeds) and not any(
             chess.square_distance(deed.origin, deed.target) == count for deed in deeds

@@ -26,7 +26,8 @@ _MAN = re.compile(
 )
 _NEGATED = re.compile(
     r"\b(?:no|not|never|without|instead of|rather than|nor|cannot|avoid\w*|stop\w*|prevent\w*|before|"
-    r"if|would|could|threat\w*|next|plan\w*|ready|prepar\w*|want\w*|hop\w*|about|allow\w*|against|to)\b|n't\b",
+    r"if|would|could|threat\w*|next|plan\w*|ready|prepar\w*|want\w*|hop(?:e|es|ed|ing)|about|allow\w*|against|to(?!"
+    r" (?:[a-h][1-8]|the|a|an|its|his|her|our|one)\b))\b|n't\b",
     re.IGNORECASE,
 )
 _CAPTURE = re.compile(

@@ -17,6 +17,8 @@ _SQUARE = re.compile(
     r"(?<![A-Za-z0-9])(?P<letter>[A-Z])?[a-h]?[1-8]?x?(?P<square>[a-h][1-8]|(?<![A-Z])[A-H][1-8])(?![0-9])"
 )
 
+_FILE = re.compile(r"\b(?P<file>[a-h])-file\b", re.IGNORECASE)
+
 
 def words_against(words: str, deeds: Sequence[MoveFacts], spot: Spot, found: Found, language: str) -> None:
     """Faults where the words of a brace name what none of its moves is.
@@ -32,6 +34,12 @@ def words_against(words: str, deeds: Sequence[MoveFacts], spot: Spot, found: Fou
     sans = " ".join(deed.san for deed in deeds)
     for text, code, message in _wrong(words, deeds, said):
         found.fault(found.where(text, spot), code, message.format(text=text, move=sans), f"{{{sans}}}")
+    for file in _FILE.finditer(words) if said.capture else ():
+        if not any("abcdefgh".index(file["file"].lower()) in deed.files for deed in deeds):
+            spot_of = found.where(file[0], spot)
+            found.query(
+                spot_of, "other-file", f"{sans} neither begins nor ends on the {file[0]}.", f"{{{sans}}}"
+            )
 
 
 def _wrong(words: str, deeds: Sequence[MoveFacts], said: Vocabulary) -> Iterator[tuple[str, str, str]]:

@@ -119,6 +119,12 @@ def test_a_doubt_is_waved_off_by_fine() -> None:
     assert doubts(body + "\nfine: knight on h6") == []
 
 
+def test_a_game_line_that_the_prose_speaks_against_is_doubted_too() -> None:
+    found = doubts(GAME + "{e4}. It was in 2012, I believe. White was Otto Lind.")
+    assert sorted(doubt.code for doubt in found) == ["game-line", "game-line", "prose-name", "prose-year"]
+    assert {doubt.line for doubt in found if doubt.code == "game-line"} == {7}
+
+
 def test_other_languages_are_left_alone() -> None:
     source = "script: 1\ntitle: T\nlanguage: de\n\n{Sf3}. Der knight on h6.\n"
     lesson, faults = read(source)

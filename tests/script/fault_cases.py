@@ -107,6 +107,7 @@ CASES: dict[str, tuple[str, ...]] = {
     ),
     "other-wing": (OPENED + "{Nf6: on the queenside}.\n",),
     "other-side": (OPENED + "{Nf6: White brings a knight}.\n",),
+    "other-file": (OPENED + "{Nf6: with an eye on the a-file}.\n",),
     "other-steps": (OPENED + "{e6: two squares}.\n",),
     "is-check": (
         OPENED + "{e6} {d3} {Bb4+: no check}.\n",

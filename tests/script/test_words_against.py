@@ -81,6 +81,8 @@ def test_words_that_are_so(board: str, brace: str) -> None:
         ("start", "Nf3 d5: a knight *, a bishop *", "other-man"),
         ("promotion", "exf8=N: the pawn becomes a queen", "other-man"),
         ("start", "e4: one square", "other-steps"),
+        ("start", "Nf3: it hops to f3 with check", "no-check"),
+        ("start", "e4: the pawn goes six squares", "other-steps"),
         ("start", "e3: two steps forward", "other-steps"),
         ("start", "Nf3: White castles", "no-castling"),
         ("start", "Nf3: the queen's knight", "other-man"),
