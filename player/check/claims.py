@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 
 import chess
 
@@ -26,13 +26,20 @@ def faulty_claims(
     *,
     kept: Kept | None = None,
     budget: int = BUDGET,
+    progress: Callable[[int, int], None] | None = None,
 ) -> Iterator[Fault]:
-    """The faults and queries of all claims; what is `kept` of the very same claim is not proved again."""
+    """The faults and queries of all claims; what is `kept` of the very same claim is not proved again.
+
+    `progress` is told how many elements have been passed, of how many.
+    """
     labels: dict[str, chess.Board] = {}
     places = sorted((name, place.root, place.moves) for name, place in marks.items())
-    for one in elements:
+    elements = list(elements)
+    for number, one in enumerate(elements):
         if not isinstance(one, ToldClaim):
             continue
+        if progress is not None:
+            progress(number, len(elements))
         if not labels and marks:
             labels = {claim_plain(name).casefold(): place.board() for name, place in marks.items()}
         found = _kept_or_judged(one, labels, places, kept, budget)

@@ -25,6 +25,17 @@ LIMIT_BYTES = 64 * 1024 * 1024
 _FORM = "1"
 _PRUNED_SHARE = 0.75
 _WAIT_SECONDS = 2.0
+_NO_DAMAGE = {
+    sqlite3.SQLITE_BUSY,
+    sqlite3.SQLITE_LOCKED,
+    sqlite3.SQLITE_READONLY,
+    sqlite3.SQLITE_IOERR,
+    sqlite3.SQLITE_FULL,
+    sqlite3.SQLITE_CANTOPEN,
+    sqlite3.SQLITE_PERM,
+    sqlite3.SQLITE_NOMEM,
+    sqlite3.SQLITE_INTERRUPT,
+}
 _LIBRARIES = ("chess", "lark", "rapidfuzz")
 _LAYERS = ("facts", "wording", "script", "check", "engine")
 
@@ -32,9 +43,12 @@ _LAYERS = ("facts", "wording", "script", "check", "engine")
 class Kept:
     """The entries of one file. Trouble with the disk is no trouble for the check: nothing is then kept."""
 
-    def __init__(self, folder: Path, limit_bytes: int = LIMIT_BYTES) -> None:
+    def __init__(
+        self, folder: Path, limit_bytes: int = LIMIT_BYTES, wait_seconds: float = _WAIT_SECONDS
+    ) -> None:
         self._path = folder / FILE_NAME
         self._limit = limit_bytes
+        self._wait = wait_seconds
         self._db: sqlite3.Connection | None = None
         self._fresh: dict[str, str] = {}
         self._used: set[str] = set()
@@ -86,7 +100,7 @@ class Kept:
     def _open(self) -> sqlite3.Connection | None:
         if self._db is None and not self._off:
             make_folder(self._path.parent)
-            self._db = sqlite3.connect(self._path, timeout=_WAIT_SECONDS, isolation_level=None)
+            self._db = sqlite3.connect(self._path, timeout=self._wait, isolation_level=None)
             self._db.execute(
                 "create table if not exists kept "
                 "(key text primary key, value text, hash text, turn integer) without rowid"
@@ -108,12 +122,11 @@ class Kept:
         """A file that is none of ours any more is removed and made anew next time; a busy one is left."""
         try:
             yield
-        except sqlite3.OperationalError:
+        except (sqlite3.Error, ValueError, TypeError) as error:
             self._give_up()
-        except (sqlite3.Error, ValueError, TypeError):
-            self._give_up()
-            with contextlib.suppress(OSError):
-                self._path.unlink()
+            if getattr(error, "sqlite_errorcode", 0) & 0xFF not in _NO_DAMAGE:
+                with contextlib.suppress(OSError):
+                    self._path.unlink()
         except OSError:
             self._give_up()
 

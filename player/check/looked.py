@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import astuple, dataclass
 from typing import Any
 
@@ -32,19 +32,35 @@ class Looked:
 NOTHING = Looked((), (), ())
 
 
-def looked(source: str, known_ideas: Sequence[str], budget: int, kept: Kept | None) -> Looked:
+Progress = Callable[[int, int], None]
+"""Told how much is done, of how much."""
+
+
+def looked(
+    source: str,
+    known_ideas: Sequence[str],
+    budget: int,
+    kept: Kept | None,
+    progress: Progress | None = None,
+) -> Looked:
     """Look at a script, or take what is kept of the very same text under the same circumstances."""
     if kept is None:
-        return look(source, known_ideas, budget, None)
+        return look(source, known_ideas, budget, None, progress)
     key = key_of("script", source, sorted(set(known_ideas)), budget)
     known = _unpacked(kept.get(key))
     if known is None:
-        known = look(source, known_ideas, budget, kept)
+        known = look(source, known_ideas, budget, kept, progress)
         kept.put(key, _packed(known))
     return known
 
 
-def look(source: str, known_ideas: Sequence[str], budget: int, kept: Kept | None) -> Looked:
+def look(
+    source: str,
+    known_ideas: Sequence[str],
+    budget: int,
+    kept: Kept | None,
+    progress: Progress | None = None,
+) -> Looked:
     """Read, follow and check a script; single claims that are kept are not proved again."""
     from player.check.check import flat, found_in
     from player.check.fine import waves_of
@@ -55,7 +71,7 @@ def look(source: str, known_ideas: Sequence[str], budget: int, kept: Kept | None
 
     lesson, faults = read(source)
     told, more = follow(lesson)
-    found = found_in(source, told, (*faults, *more), known_ideas, kept=kept, budget=budget)
+    found = found_in(source, told, (*faults, *more), known_ideas, kept=kept, budget=budget, progress=progress)
     steps, counts = steps_of(told), counts_in(source, told)
     waves = waves_of(source, list(flat(told.body)))
     return Looked((*found, *listed_doubts(counts, steps)), waves, steps, counts)

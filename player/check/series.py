@@ -7,16 +7,13 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from player.check.kept import Kept
-from player.check.looked import NOTHING, USUAL_BUDGET, Looked, looked
+from player.check.looked import NOTHING, USUAL_BUDGET, Looked, Progress, looked
 from player.check.orders import conflicting
 from player.check.series_ideas import ideas_before
 from player.check.waving import waved
 from player.script.faults import Fault
 from player.world.files import read_text_forgiving
 from player.world.trouble import Trouble, in_words
-
-Progress = Callable[[int, int], None]
-"""Told how much is done, of how much."""
 
 More = Callable[[Sequence[tuple[Path, Looked]]], Iterable[tuple[int, Fault]]]
 """Further queries over all scripts, each with the number of the script it belongs to."""
@@ -53,11 +50,11 @@ def check_all(
 
     done: list[Checked] = []
     for number, path in enumerate(paths):
-        if progress is not None:
-            progress(number, len(paths))
+        within = _within(progress, number, len(paths))
+        within(0, 1)
         try:
             source = text_of(path)
-            found = looked(source, ideas_before(path, text_of), budget, kept)
+            found = looked(source, ideas_before(path, text_of), budget, kept, within)
             done.append(Checked(path, source, looked=found))
         except Trouble as trouble:
             done.append(Checked(path, trouble=str(trouble)))
@@ -65,8 +62,6 @@ def check_all(
             done.append(Checked(path, trouble=in_words(error)))
         if kept is not None:
             kept.save()
-    if progress is not None:
-        progress(len(paths), len(paths))
     extra: list[list[Fault]] = [[] for _ in done]
     for number, fault in conflicting([(one.path.name, one.looked.steps) for one in done]):
         extra[number].append(fault)
@@ -82,3 +77,13 @@ def check_all(
         )
         for one, added in zip(done, extra, strict=True)
     ]
+
+
+def _within(progress: Progress | None, number: int, of: int) -> Progress:
+    """The progress of one script as that of all of them."""
+
+    def told(done: int, total: int) -> None:
+        if progress is not None:
+            progress(number * 1000 + 1000 * done // max(1, total), of * 1000)
+
+    return told

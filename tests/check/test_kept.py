@@ -91,3 +91,30 @@ def test_a_folder_that_is_none_is_no_trouble(tmp_path: Path) -> None:
     kept = Kept(other)
     assert kept.get(key) is None
     kept.close()
+
+
+def test_a_file_of_another_form_is_made_anew(tmp_path: Path) -> None:
+    with sqlite3.connect(tmp_path / FILE_NAME) as db:
+        db.execute("create table kept (something text)")
+    key = key_of("claim", "x")
+    for _ in range(2):
+        kept = Kept(tmp_path)
+        kept.get(key)
+        kept.put(key, 1)
+        kept.close()
+    assert Kept(tmp_path).get(key) == 1
+
+
+def test_a_file_in_use_is_left_as_it_is(tmp_path: Path) -> None:
+    first = Kept(tmp_path)
+    key, other = key_of("claim", "x"), key_of("claim", "y")
+    first.put(key, 1)
+    first.close()
+    with sqlite3.connect(tmp_path / FILE_NAME, isolation_level=None) as db:
+        db.execute("begin exclusive")
+        kept = Kept(tmp_path, wait_seconds=0.05)
+        assert kept.get(key) is None
+        kept.put(other, 2)
+        kept.close()
+        db.execute("rollback")
+    assert Kept(tmp_path).get(key) == 1
