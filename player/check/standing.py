@@ -9,7 +9,7 @@ import chess
 
 from player.check.doubt import Doubt
 from player.check.passages import Boards, Passage
-from player.check.prose_words import KINDS, MAN_ON, MAN_TO, clause, supposed
+from player.check.prose_words import HYPOTHETICAL, KINDS, MAN_ON, MAN_TO, clause, sentence, supposed
 from player.facts.place import Place
 
 _PAST = re.compile(
@@ -55,13 +55,16 @@ def _standing(passage: Passage, boards: Boards, found: re.Match[str], side: str)
     past = link.endswith("from") or link == "left on" or link.startswith(("was", "were", "stood", "sat"))
     start, end = clause(text, *found.span())
     past = past or bool(_PAST.search(text[start : found.start()]) or _PAST.search(text[found.end() : end]))
-    loose = supposed(text, *found.span(), wide=True) or passage.role in (
+    lead = text[sentence(text, *found.span())[0] : found.start()]
+    granted = re.fullmatch(r"\W*(?:With|Without|Put) ", lead) and supposed(text, *found.span(), wide=True)
+    loose = bool(granted or HYPOTHETICAL.search(lead)) or passage.role in (
         "nudge",
         "otherwise",
         "back",
         "title",
     )
-    if passage.role == "question" and passage.question and passage.question.kind != "move":
+    asked = passage.question
+    if passage.role == "question" and asked is not None and asked.kind != "move":
         loose = False
     around = [boards.of(place) for place in passage.places()]
     if any(_is(board, square, kind, color) for board in around):
@@ -73,7 +76,7 @@ def _standing(passage: Passage, boards: Boards, found: re.Match[str], side: str)
     ):
         return None
     future = [boards.of(turn.after) for turn in passage.ahead]
-    if (loose or (passage.question and passage.question.kind == "move")) and (
+    if (loose or (asked is not None and asked.kind == "move" and passage.role != "question")) and (
         any(_is(board, square, kind, color) for board in future)
         or any(can_reach(board, square, kind, color) for board in around)
     ):
