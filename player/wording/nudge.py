@@ -138,7 +138,7 @@ def _wing(square: chess.Square) -> str:
 
 
 def _won(made: Moved) -> int:
-    """What the move wins against every answer, in pawns, as captures settle it; 0 where that takes too long."""
+    """What the move wins against every answer, in pawns, as captures settle it; 0 where it takes too long."""
     try:
         return max(0, kept(made.board, made.move, 1, Nodes(_WINS)))
     except OutOfNodes:
