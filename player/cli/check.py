@@ -10,6 +10,7 @@ from pathlib import Path
 import click
 
 from player.check.handful import handful, kept_back
+from player.check.judged import in_words, judgements
 from player.check.kept import Kept
 from player.check.looked import DEEP_BUDGET, USUAL_BUDGET, Looked
 from player.check.series import Checked, check_all
@@ -101,7 +102,9 @@ def _told(world: World, one: Checked, as_json: bool) -> Code:
     if more:
         print(f"{one.path}: {kept_back(more)}", file=world.stdout)
     if not as_json:
-        print(f"{one.path}: {_summary(bad, len(one.faults) - bad)}", file=world.stdout)
+        judged = in_words(judgements(one.source))
+        summary = _summary(bad, len(one.faults) - bad)
+        print(f"{one.path}: {summary}{f' {judged}' if judged else ''}", file=world.stdout)
     return Code.FAULTS if bad else Code.FINE
 
 
