@@ -34,6 +34,7 @@ def ask_of(asked: ToldQuestion, where: Where, voicing: Voicing) -> Ask:
         about=asked.about,
         think_ms=asked.think_ms,
         again=asked.again,
+        manner=asked.manner,
     )
 
 

@@ -111,6 +111,7 @@ class Ask:
     about: tuple[str, ...]
     think_ms: int | None
     again: bool
+    manner: tuple[str, ...] = ()
     once_more: bool = False
 
 

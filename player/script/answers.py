@@ -18,9 +18,21 @@ NUMBERS = {word: str(number) for number, word in enumerate(_COUNTED.split())} | 
 KINDS: tuple[AskKind, ...] = ("move", "square", "count", "choice", "words")
 
 
+MANNERS = ("reason first", "reason after", "how sure")
+"""What `ask:` may ask for beside the answer: the learner's reason, before or after it, and how sure it is."""
+
+
 def kind_of(text: str) -> AskKind | None:
-    """The kind of question that `ask:` names."""
-    return next((kind for kind in KINDS if kind == text.lower().strip()), None)
+    """The kind of question that `ask:` names, before the first comma."""
+    return next((kind for kind in KINDS if kind == text.lower().partition(",")[0].strip()), None)
+
+
+def manner_of(text: str) -> tuple[str, ...] | None:
+    """What `ask:` asks for beside the answer, after the first comma; None where it is none of that."""
+    said = [" ".join(part.split()) for part in text.lower().split(",")[1:]]
+    both = "reason first" in said and "reason after" in said
+    fits = all(one in MANNERS for one in said) and len(set(said)) == len(said) and not both
+    return tuple(said) if fits else None
 
 
 def answers_of(kind: AskKind, value: str, choices: Sequence[str]) -> tuple[str, ...] | str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import chess
 
-from player.script.answers import KINDS, answers_of, kind_of
+from player.script.answers import KINDS, answers_of, kind_of, manner_of
 from player.script.braces import Braces
 from player.script.examples import EXAMPLES
 from player.script.found import Found
@@ -54,6 +54,7 @@ class Questions:
             again=self._again(block),
             stamp_ms=block.stamp_ms,
             spot=block.spot,
+            manner=self._manner(block),
         )
         self._same_twice(asked)
         return Pending(asked, block, here.board.copy(), index)
@@ -95,6 +96,18 @@ class Questions:
             )
             return "choice" if block.choices else "move"
         return kind
+
+    def _manner(self, block: QuestionBlock) -> tuple[str, ...]:
+        """Whether the learner's reason, or how sure the learner is, is asked for beside the answer."""
+        manner = () if block.ask is None else manner_of(block.ask.value)
+        if manner is None and block.ask is not None:
+            self._found.fault(
+                block.ask.spot,
+                "bad-ask",
+                "After the kind may stand: reason first or reason after, and how sure.",
+                "ask: move, reason first",
+            )
+        return manner or ()
 
     def _answers(
         self, block: QuestionBlock, kind: AskKind, choices: tuple[str, ...], here: Here, text: str

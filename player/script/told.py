@@ -212,6 +212,7 @@ class ToldQuestion:
     again: bool
     stamp_ms: int | None
     spot: Spot
+    manner: tuple[str, ...] = ()
 
 
 Told = (

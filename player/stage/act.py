@@ -108,7 +108,15 @@ class Act(Copy):
             self.emit(Over())
             return
         self.pop()
-        if then == "go on":
+        asked = self.top.asked
+        if then == "go on" and asked is not None and asked.wants in ("why", "agreed"):
+            self.edit(doing="asked")
+            self.note(
+                "Why is it right? A few words, or Enter."
+                if asked.wants == "why"
+                else "Was that your reason? Yes, partly, or no; Enter goes on."
+            )
+        elif then == "go on":
             self.edit(asked=None)
             self.next_step()
         else:
@@ -327,10 +335,13 @@ class Act(Copy):
         assert step.ask is not None
         asked = self.top.asked
         if asked is None or asked.ask.key != step.ask.key:
-            asked = Asked(step.ask)
+            first = "reason first" in step.ask.manner and self.state.telling.wait
+            asked = Asked(step.ask, wants="reason" if first else "")
         self.edit(doing="asked", saying=0, asked=asked)
         self.emit(Put(step.ask, self.think_ms()))
         self.think()
+        if asked.wants == "reason":
+            self.note("First your reason, in a few words; then the answer. Enter goes straight to the answer.")
 
     def think_ms(self) -> int | None:
         telling = self.state.telling

@@ -7,7 +7,7 @@ from dataclasses import replace
 from player.cues.naming import renamed
 from player.cues.sheet import Sheet
 from player.facts.place import Place
-from player.stage import asking, inquiring, wandering
+from player.stage import asking, inquiring, reasoning, wandering
 from player.stage.act import Act
 from player.stage.commands import HANDLERS
 from player.stage.happenings import Happening
@@ -104,6 +104,11 @@ def typed(act: Act, text: str) -> None:
             else:
                 asking.try_move(act, asked, move, text)
             return
+    held = reasoning.heard(act, text)
+    if held is not None:
+        if held:
+            asking.answer(act, held)
+        return
     did(act, understand(act.state, text))
 
 
@@ -117,6 +122,11 @@ def did(act: Act, deed: Did) -> None:
             return
     elif verb not in ("start", "resume"):
         act.set(last=(verb, words))
+    held = reasoning.skipped(act) if verb == "go on" else None
+    if held is not None:
+        if held:
+            asking.answer(act, held)
+        return
     if verb == "say":
         spoken_to(act, words)
         return

@@ -11,6 +11,7 @@ from rapidfuzz import fuzz
 from player.cues.sheet import Ask, Reply, Track
 from player.script.answers import NUMBERS
 from player.script.told import Turn
+from player.stage import reasoning
 from player.stage.act import Act
 from player.stage.happenings import Attempt, Grade, Need
 from player.stage.inputs import Learnt
@@ -45,6 +46,8 @@ def answer(act: Act, text: str) -> None:
 def hear_answer(act: Act, asked: Asked, text: str) -> None:
     board = asked.ask.place.board()
     heard = hear(board, text, language=act.state.sheet.language)
+    if isinstance(heard, MoveHeard) and reasoning.held_back(act, asked, text):
+        return
     if isinstance(heard, MoveHeard):
         try_move(act, asked, heard.move, text)
     elif isinstance(heard, Ambiguous):
@@ -137,9 +140,12 @@ def right(act: Act, asked: Asked, given: str, meant: str) -> None:
     yes = "Yes" if not asked.tries else f"Yes, at the {ORDINALS[min(asked.tries, 7)]} try"
     yes = f"{yes}: {said(act, ask.answer)}." if ask.answer is not None else f"{yes}."
     words: Track = (act.sentence(yes, "yes:program", place),)
-    if ask.because_given:
+    wants = reasoning.wanted_after(act, asked)
+    if ask.because_given and wants != "why":
         words += ask.because
     go_on_after(act, ask)
+    if wants:
+        act.edit(asked=replace(asked, wants=wants))
     act.push(
         "reply",
         words,
@@ -250,6 +256,8 @@ def judge(act: Act, asked: Asked, text: str) -> None:
             act.note(f"{off} is off the board: the files go from a to h, the ranks from 1 to 8.", "board")
         else:
             act.note(what_is_wanted(ask))
+        return
+    if reasoning.held_back(act, asked, text):
         return
     if is_right(ask, meant):
         right(act, asked, text, " ".join(meant))

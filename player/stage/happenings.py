@@ -102,6 +102,20 @@ class Attempt:
 
 
 @dataclass(frozen=True, slots=True)
+class Reasoned:
+    """What the learner gave as the reason for an answer, and how sure it was.
+
+    `agreed` tells whether the coach's reason was the same: "yes", "partly", "no", or "" where nothing was said;
+    `sure` is "sure", "fairly", "a guess" or "".
+    """
+
+    ask: str
+    reason: str
+    agreed: str
+    sure: str
+
+
+@dataclass(frozen=True, slots=True)
 class Need:
     """A truth about this move here is wanted; `Learnt(need, ...)` brings it."""
 
@@ -165,6 +179,7 @@ Happening = (
     | Scoped
     | Put
     | Attempt
+    | Reasoned
     | Need
     | Note
     | Noted

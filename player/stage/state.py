@@ -43,14 +43,27 @@ class Telling:
     key_again: bool = False
 
 
+Wants = Literal["", "reason", "sure", "why", "agreed"]
+"""What is asked beside the answer: the reason first, how sure, the reason after, or whether reasons agree."""
+
+
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """A question that stands: wrong tries so far, nudges given, and what the learner tried (UCI or text)."""
+    """A question that stands: wrong tries so far, nudges given, and what the learner tried (UCI or text).
+
+    `held` is an answer that waits for `sure`; `weighed` tells that this has been asked for.
+    """
 
     ask: Ask
     tries: int = 0
     nudges: int = 0
     given: tuple[str, ...] = ()
+    wants: Wants = ""
+    reason: str = ""
+    held: str = ""
+    weighed: bool = False
+    sure: str = ""
+    agreed: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -128,7 +128,11 @@ CASES: dict[str, tuple[str, ...]] = {
         OPENED + "question: How many?\n  ask: count\n  answer: plenty\n\n{Nf6}.\n",
         OPENED + "question: Which?\n  choice: yes\n  choice: no\n  answer: perhaps\n\n{Nf6}.\n",
     ),
-    "bad-ask": (OPENED + "question: Where to?\n  ask: riddle\n\n{Nf6}.\n",),
+    "bad-ask": (
+        OPENED + "question: Where to?\n  ask: riddle\n\n{Nf6}.\n",
+        OPENED + "question: Where to?\n  ask: move, reason first, reason after\n\n{Nf6}.\n",
+        OPENED + "question: Where to?\n  ask: move, how nice\n\n{Nf6}.\n",
+    ),
     "bad-key": (OPENED + "question: Where to?\n  key: perhaps\n\n{Nf6}.\n",),
     "no-choices": (OPENED + "question: Which?\n  ask: choice\n  choice: yes\n  answer: yes\n\n{Nf6}.\n",),
     "choice-not-asked": (
