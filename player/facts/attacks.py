@@ -24,10 +24,7 @@ def attacked(claim: Claim, scene: Scene) -> Verdict:
     wrong = wrong_man(claim, scene.board)
     if wrong is not None:
         return wrong
-    if claim.squares:
-        by &= chess.SquareSet.from_square(claim.squares[0])
-    if claim.word:
-        by &= scene.board.pieces(chess.PIECE_NAMES.index(claim.word), not man.color)
+    by = _meant(claim, scene.board, by, not man.color)
     holds = bool(by) if claim.number is None else len(by) == claim.number
     return verdict(holds, f"It is attacked by {men_on(scene.board, by)}.")
 
@@ -66,9 +63,21 @@ def guarded(claim: Claim, scene: Scene) -> Verdict:
     if isinstance(man, Verdict):
         return man
     assert claim.square is not None
-    by = scene.board.attackers(man.color, claim.square)
+    wrong = wrong_man(claim, scene.board)
+    if wrong is not None:
+        return wrong
+    by = _meant(claim, scene.board, scene.board.attackers(man.color, claim.square), man.color)
     because = f"It is guarded by {counted(len(by), 'man')}{_which(scene.board, by)}."
     return verdict(len(by) == claim.number if claim.number is not None else bool(by), because)
+
+
+def _meant(claim: Claim, board: chess.Board, by: chess.SquareSet, side: chess.Color) -> chess.SquareSet:
+    """Of the men that hit a square, those a claim names by square or kind; all where it names none."""
+    if claim.squares:
+        by = by & chess.BB_SQUARES[claim.squares[0]]
+    if claim.word:
+        by = by & board.pieces(chess.PIECE_NAMES.index(claim.word), side)
+    return by
 
 
 def _which(board: chess.Board, by: chess.SquareSet) -> str:

@@ -93,11 +93,11 @@ def moves_of_man(claim: Claim, scene: Scene) -> Verdict:
 
 def in_check(claim: Claim, scene: Scene) -> Verdict:
     """The king of a side is attacked."""
-    assert claim.colour is not None
-    king = scene.board.king(claim.colour)
+    side = scene.board.turn if claim.colour is None else claim.colour
+    king = scene.board.king(side)
     if king is None:
-        return false(f"{white_or_black(claim.colour)} has no king here.")
-    by = scene.board.attackers(not claim.colour, king)
+        return false(f"{white_or_black(side)} has no king here.")
+    by = scene.board.attackers(not side, king)
     return verdict(
         bool(by), f"The king on {chess.SQUARE_NAMES[king]} is attacked by {men_on(scene.board, by)}."
     )

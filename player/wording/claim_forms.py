@@ -115,6 +115,8 @@ _TABLE: tuple[tuple[Form, ...], ...] = (
         plain("guarded"),
         "(?:{man}|{letter}) guarded(?: {times})?",
         "(?:{man}|{letter}) has {number} (?:guard|defender|protector)s?",
+        "(?:{man}|{letter}) guarded by (?:(?:white|black) )?(?P<word>pawn|knight|bishop|rook|queen|king)",
+        "(?:{man}|{letter}) guarded by {one}",
     ),
     form("the knight on f6 is pinned", plain("pinned"), "(?:{man}|{letter}) pinned"),
     form(
@@ -209,6 +211,7 @@ _TABLE: tuple[tuple[Form, ...], ...] = (
     form(
         "White is in check",
         plain("in check"),
+        "(?:position )?check",
         "{colour}(?: king)? in check",
         "king of {colour} in check",
     ),

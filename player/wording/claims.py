@@ -23,22 +23,31 @@ _PASSES = re.compile(
 )
 
 
+# The longest sentence looked at, with the moves of a long game in it; a claim itself has far fewer words.
+_LONGEST = 4_000
+_WORDS = 24
+_DEEPEST = 6
+
+
 def claim_of(sentence: str) -> Claim | None:
     """The claim a sentence makes, or None where it has none of the known forms.
 
     Articles and "is" are free, numbers are digits or words, case counts only in notation.
     """
-    return _claim(claim_plain(sentence))
+    return _claim(claim_plain(sentence), _DEEPEST) if len(sentence) <= _LONGEST else None
 
 
-def _claim(text: str) -> Claim | None:
+def _claim(text: str, depth: int) -> Claim | None:
+    """The claim of plain words, with at most `depth` prefixes such as "after e4"."""
+    if text[:6].casefold() == "after ":
+        return _after(text, depth - 1) if depth else None
     passes = _PASSES.fullmatch(text)
     if passes:
-        inner = _claim(passes[3].strip())
+        inner = _claim(passes[3].strip(), depth - 1) if depth else None
         colour = (passes[1] or passes[2]).casefold() == "white"
         return None if inner is None else Claim("pass", colour=colour, inner=inner)
-    if re.match(r"after ", text, re.IGNORECASE):
-        return _after(text)
+    if len(text.split()) > _WORDS:
+        return None
     return _formed(SAME, text) or _formed(FORMS, canonical(text))
 
 
@@ -53,39 +62,47 @@ def _formed(forms: tuple[Form, ...], text: str) -> Claim | None:
     return None
 
 
-def _after(text: str) -> Claim | None:
-    """A claim after moves: the first comma with nothing but moves before it and a claim behind it."""
-    for comma in re.finditer("[,:]", text):
-        moves = _moves(text[len("after ") : comma.start()])
-        inner = _claim(text[comma.end() :].strip()) if moves else None
-        if moves and inner is not None:
-            return Claim("after", line=moves, inner=inner)
-    words = text.split()[1:]
-    # Without a comma, as many moves as leave a claim.
-    for number in range(len(words) - 1, 0, -1):
-        moves = _moves(" ".join(words[:number]))
-        inner = _claim(" ".join(words[number:])) if moves else None
-        if moves and inner is not None:
-            return Claim("after", line=moves, inner=inner)
+def _after(text: str, depth: int) -> Claim | None:
+    """A claim after moves: the first comma with nothing but moves before it and a claim behind it.
+
+    Without such a comma, as many moves as leave a claim.
+    """
+    words = text.replace(",", " , ").replace(":", " : ").split()[1:]
+    found = [_moves(word) for word in words]
+    run = next((at for at, moves in enumerate(found) if moves is None), len(words))
+    stops = [at for at in range(1, min(run + 1, len(words))) if words[at] in ",:"]
+    for at in (*stops, *range(min(run, len(words) - 1), 0, -1)):
+        if not _may_begin(words, at):
+            continue
+        line = tuple(move for moves in found[:at] for move in moves or ())
+        inner = _claim(_joined(words[at:]), depth) if line else None
+        if inner is not None:
+            return Claim("after", line=line, inner=inner)
     return None
 
 
-def _moves(text: str) -> tuple[str, ...]:
-    """The moves of a line with or without numbers; empty where something else is among them."""
-    out = []
-    for word in text.replace(",", " ").split():
-        word = re.sub(r"^\d+\.+", "", word)
-        if not word or word.casefold() in ("and", "then", "e.p.", "ep"):
-            continue
-        if not _MOVE.fullmatch(word):
-            return ()
-        out.append(word)
-    return tuple(out)
+def _joined(words: list[str]) -> str:
+    """The words as one text again, without a comma before them."""
+    return re.sub(r" ([,:])", r"\1", " ".join(words)).lstrip(",: ")
+
+
+def _may_begin(words: list[str], at: int) -> bool:
+    """Whether the words from here on are few, or have a prefix of their own, as a claim must."""
+    first = next((word for word in words[at : at + 2] if word not in ",:"), "").casefold()
+    return len(words) - at <= _WORDS or first in ("after", "if", "should")
+
+
+def _moves(word: str) -> tuple[str, ...] | None:
+    """The move that a word of a line is, nothing for a number or a comma; None where it is something else."""
+    word = re.sub(r"^\d+\.+", "", word)
+    if not word or word in ",:" or word.casefold() in ("and", "then", "e.p.", "ep"):
+        return ()
+    return (word,) if _MOVE.fullmatch(word) else None
 
 
 def nearest_forms(sentence: str, number: int = 3) -> tuple[str, ...]:
     """The sentences of known form that are most like this one, as examples, the nearest first."""
-    plain = claim_plain(sentence).casefold()
+    plain = claim_plain(sentence[:_LONGEST]).casefold()
     kept = {example: claim_plain(example).casefold() for example in EXAMPLES}
     found = process.extract(plain, kept, scorer=fuzz.token_set_ratio, limit=number)
     return tuple(str(one[2]) for one in found)

@@ -13,6 +13,7 @@ import player
 from player.facts.prove import KINDS
 from player.wording.claim_forms import EXAMPLES, FORMS
 from player.wording.claims import claim_of, nearest_forms
+from tests.wording.claim_wordings import WORDED
 
 PAGE = Path(player.__file__).parent / "help" / "claims.md"
 
@@ -67,6 +68,77 @@ def test_the_page_has_every_form_and_only_sentences_that_are_understood() -> Non
 def test_two_ways_of_saying_the_same(one: str, other: str) -> None:
     assert claim_of(one) is not None
     assert claim_of(one) == claim_of(other)
+
+
+@pytest.mark.parametrize("sentence", WORDED.strip().splitlines())
+def test_other_wordings_are_understood(sentence: str) -> None:
+    claim = claim_of(sentence)
+    assert claim is not None
+    assert claim.kind in KINDS
+    assert claim_of(f"{sentence}.") == claim
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [
+        ("Black's knight on f6 is defended twice", "the black knight on f6 is guarded 2 times"),
+        ("the f6-knight is protected by two men", "the knight on f6 is guarded 2 times"),
+        ("e5 is attacked three times by White", "White attacks e5 3 times"),
+        ("White is ahead by two pawns", "White is up two pawns"),
+        ("White has one extra pawn", "White is up a pawn"),
+        ("White is a piece up for two pawns", "White is up a piece for two pawns"),
+        ("White is ahead by two pieces for a rook", "White is up two pieces for a rook"),
+        ("the material balance is equal", "material is equal"),
+        ("White has a half-open e-file", "the e-file is half-open for White"),
+        ("White has an outpost on e4", "e4 is an outpost for White"),
+        ("there are opposite-colored bishops", "the bishops are of opposite colours"),
+        ("White has the two bishops", "White has the bishop pair"),
+        ("White can castle short", "White may castle kingside"),
+        ("Black can no longer castle", "Black has lost the right to castle"),
+        ("Black's rooks are connected", "the rooks of Black are connected"),
+        ("it's Black's turn", "Black has the move"),
+        ("with best play, White wins", "White wins with best play"),
+        ("it is a draw with best play", "the position is drawn"),
+        ("it is mate in two", "mate in 2"),
+        ("Black's only legal move is Kf8", "Kf8 is Black's only legal move"),
+        ("after Nf3 and Nc6: Black to move", "after 1.Nf3 Nc6, it is Black's move"),
+        ("if White passes then Bd6 would be legal", "if White passes, Bd6 is legal"),
+        (
+            "the black king is in the square of the a5-pawn",
+            "the black king is inside the square of the pawn on a5",
+        ),
+    ],
+)
+def test_more_ways_of_saying_the_same(one: str, other: str) -> None:
+    assert claim_of(one) is not None
+    assert claim_of(one) == claim_of(other)
+
+
+@pytest.mark.parametrize(
+    "endless",
+    [
+        "after " + "e4 " * 900 + "what",
+        "after " + "e4, " * 900 + "what",
+        "after e4, " * 300 + "stalemate",
+        "if White passes, " * 200 + "stalemate",
+        "it " * 1200 + "is",
+        "Nf6 forks " + "e4, " * 900,
+        "-" * 3000,
+        "White is up " + "a pawn and " * 300 + "x",
+        "White has " + "9" * 3000 + " moves",
+        "x" * 100_000,
+    ],
+)
+def test_an_endless_sentence_is_no_claim(endless: str) -> None:
+    assert claim_of(endless) is None
+    assert len(nearest_forms(endless)) <= 3
+
+
+def test_a_whole_game_may_stand_before_a_claim() -> None:
+    moves = "Nf3 Nf6 Ng1 Ng8 " * 100
+    claim = claim_of(f"after {moves}, White has the move")
+    assert claim is not None
+    assert len(claim.line) == 400
 
 
 @pytest.mark.parametrize(
