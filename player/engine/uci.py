@@ -21,9 +21,25 @@ import chess.engine
 from player.engine.view import View
 from player.facts.place import Place
 
-# The library logs what a bad engine writes; a lesson says it in one sentence instead.
+
+class _OfTheEngine(logging.Filter):
+    """Leaves out what the event loop logs of an engine's end."""
+
+    def filter(self, record: logging.LogRecord) -> bool:
+        if "that handles pid" in str(record.msg):  # it ended after its loop
+            return False
+        step = record.exc_info[2] if record.exc_info else None
+        while step is not None:
+            if step.tb_frame.f_code.co_filename == chess.engine.__file__:
+                return False
+            step = step.tb_next
+        return True
+
+
+# The library and its event loop log what a bad engine does; a lesson says it in one sentence instead.
 logging.getLogger("chess.engine").addHandler(logging.NullHandler())
 logging.getLogger("chess.engine").propagate = False
+logging.getLogger("asyncio").addFilter(_OfTheEngine())
 
 _FIXED = {"Threads": 1, "Hash": 16}
 _MOST_LINES = 64

@@ -63,7 +63,9 @@ def test_lines_that_are_not_legal_are_cut_or_dropped(engine: UciEngine) -> None:
     ],
     indirect=["engine"],
 )
-def test_trouble_is_one_sentence_and_final(engine: UciEngine, words: str) -> None:
+def test_trouble_is_one_sentence_and_final(
+    engine: UciEngine, words: str, capfd: pytest.CaptureFixture[str], caplog: pytest.LogCaptureFixture
+) -> None:
     begun = time.monotonic()
     with pytest.raises(EngineTrouble) as told:
         engine.judge(TAKES, ["e4d5", "e4e5"])
@@ -73,6 +75,9 @@ def test_trouble_is_one_sentence_and_final(engine: UciEngine, words: str) -> Non
     assert sentence.endswith(".") and "\n" not in sentence
     with pytest.raises(EngineTrouble, match="The engine"):
         engine.judge(TAKES, ["e4d5"])
+    engine.close()
+    time.sleep(0.2)
+    assert capfd.readouterr() == ("", "") and not caplog.records, "nothing else is said of it"
 
 
 def test_a_missing_engine_and_one_that_may_not_be_run(tmp_path: Path) -> None:
