@@ -72,7 +72,7 @@ def _script_with(line: str, key: str) -> str:
     if key in HEADER_KEYS:
         return f"title: x\n{line}\n\nGood evening.\n"
     if key in QUESTION_KEYS:
-        choices = "  answer: e4\n" if "ask: " in line and key == "ask" else ""
+        choices = "  answer: e4\n" if key == "ask" and "ask: move" not in line else ""
         if line == "ask: count":
             choices = "  answer: 3\n"
         if line == "ask: choice":
