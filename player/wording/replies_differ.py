@@ -90,8 +90,7 @@ def _twice(first: str, said: str, against: tuple[str, str], bad: tuple[str, str]
 
 def _sound(good: list[str], said: str, first: str) -> Sequence[Way]:
     """Nothing was found against the move."""
-    merits = listed(good[:2])
-    if not merits:
+    if not good:
         return [
             way(
                 f"I can prove nothing against {said}. The lesson has another move in mind, with more to do.",
@@ -99,14 +98,26 @@ def _sound(good: list[str], said: str, first: str) -> Sequence[Way]:
             ),
             way(f"nothing falls after {said} that I can find. Still, another move is meant.", "sound 5"),
         ]
-    return [
-        way(
-            f"sound too, as far as I can prove: {said} {merits}. The lesson has another move in mind.",
-            "sound 1",
-        ),
-        way(f"{first} {merits}, and I find nothing against it. The lesson goes another way here.", "sound 2"),
-        way(f"I can prove nothing against {said}, which {merits}. Still, another move is meant.", "sound 3"),
-    ]
+    ways: list[Way] = []
+    for rank, merits in enumerate(dict.fromkeys((listed(good[:2]), good[0]))):
+        ways += [
+            way(
+                f"sound too, as far as I can prove: {said} {merits}. Another move is meant.",
+                "sound 1",
+                rank=rank,
+            ),
+            way(
+                f"{first} {merits}, and I find nothing against it. The lesson goes another way.",
+                "sound 2",
+                rank=rank,
+            ),
+            way(
+                f"I can prove nothing against {said}, which {merits}. Still, another move is meant.",
+                "sound 3",
+                rank=rank,
+            ),
+        ]
+    return ways
 
 
 def _one(ways: Sequence[str], turn: int) -> str:
