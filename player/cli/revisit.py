@@ -12,9 +12,10 @@ import click
 
 from player.cli.lessons import read_script
 from player.cli.perform import Piece, Wishes, perform
+from player.cues.gather import gathered
 from player.cues.sheet import Sheet
 from player.learner.record import Record, open_record, record_path
-from player.learner.revisit import Found, Item, fits_in, found_in_lessons, mixed, waiting_questions
+from player.learner.revisit import Item, fits_in, found_in_lessons, mixed, waiting_questions
 from player.learner.tries import Mode
 from player.lines.typing import Typing
 from player.session.session import Keeper, Told
@@ -25,6 +26,7 @@ from player.world.world import World
 MANY = 12
 """From so many questions on, after some weeks away, a short choice is offered first."""
 AWAY = timedelta(days=14)
+FAREWELL = "That is all that waits for today."
 
 
 @click.command("revisit")
@@ -35,6 +37,9 @@ AWAY = timedelta(days=14)
     help="End after the question during which N minutes run out.",
 )
 @click.option("--idea", default="", metavar="NAME", help="Only what belongs to this idea.")
+@click.option(
+    "--new", is_flag=True, help="In positions that no lesson shows, the idea's fact proved in each."
+)
 @click.option("--lines", is_flag=True, help="Line by line, for screen readers, pipes and plain terminals.")
 @click.option("--hands-free", is_flag=True, help="Everything in words, and questions pass by themselves.")
 @click.option("--mute", is_flag=True, help="No voice.")
@@ -42,9 +47,10 @@ AWAY = timedelta(days=14)
 @click.option("--voice", metavar="NAME", help="Which voice speaks; 'on' for the usual one.")
 @click.option("--at-once", is_flag=True, help="Tell without waiting, for pipes and tests.")
 @click.pass_obj
-def command(world: World, /, minutes: float | None, idea: str, **wishes: object) -> int:
+def command(world: World, /, minutes: float | None, idea: str, new: bool, **wishes: object) -> int:
     """Ask again what waits for today, from all lessons you have met."""
-    return revisit(world, Wishes(minutes=minutes, **wishes), idea)  # type: ignore[arg-type]
+    ask_them = new_positions if new else revisit
+    return ask_them(world, Wishes(minutes=minutes, **wishes), idea)  # type: ignore[arg-type]
 
 
 def revisit(world: World, wishes: Wishes, idea: str = "") -> int:
@@ -71,11 +77,35 @@ def revisit(world: World, wishes: Wishes, idea: str = "") -> int:
     return ask(world, mixed(items, random.Random(now.toordinal())), wishes, typing)
 
 
-def ask(world: World, items: Sequence[Item], wishes: Wishes, typing: Typing, mode: Mode = "revisit") -> int:
+def new_positions(world: World, wishes: Wishes, idea: str = "") -> int:
+    """Ask the ideas met in positions that no lesson shows; 0, also where there are none left."""
+    from player.cli.unseen import unseen_items
+
+    with open_record(record_path(world.folders.data)) as record:
+        for note in record.notes:
+            print(note, file=world.stderr)
+        items = unseen_items(record, idea)
+    if not items:
+        what = f"There is no new position about '{idea}'." if idea else "There is no new position to show."
+        print(f"{what} They come from the ideas asked in lessons you have played.", file=world.stdout)
+        return 0
+    ordered = mixed(items, random.Random(world.now().toordinal()))
+    farewell = "That is all that is new today."
+    return ask(world, ordered, wishes, Typing(world.stdin), "new position", farewell)
+
+
+def ask(
+    world: World,
+    items: Sequence[Item],
+    wishes: Wishes,
+    typing: Typing,
+    mode: Mode = "revisit",
+    farewell: str = FAREWELL,
+) -> int:
     """Ask these items; where the learner goes to a lesson, come back to the same question after it."""
     from player.session.journal import FOLDER
 
-    sheet = Found(tuple(items)).sheet()
+    sheet = gathered("Revisit", [item.picked for item in items], farewell=farewell)
     source = "\n".join(item.question.key for item in items)
     journal = world.folders.state / FOLDER / "revisit.log"
     left: list[Quit] = []

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
-from player.cues.gather import Picked, gathered
+from player.cues.gather import Picked
 from player.cues.sheet import Sheet
 from player.learner.record import Record
 from player.learner.schedule import waits
@@ -35,12 +35,6 @@ class Found:
 
     items: tuple[Item, ...]
     notes: tuple[str, ...] = ()
-
-    def sheet(self, title: str = "Revisit") -> Sheet:
-        """All of it as one sheet. ValueError where there are no items."""
-        return gathered(
-            title, [one.picked for one in self.items], farewell="That is all that waits for today."
-        )
 
 
 def waiting_questions(record: Record, now: datetime, idea: str = "") -> list[Question]:

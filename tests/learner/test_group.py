@@ -139,6 +139,7 @@ def test_what_is_no_sheet_is_told(text: str) -> None:
 def test_the_wilson_interval_agrees_with_a_reference_library(tmp_path: Path) -> None:
     """scipy.stats, `binomtest(...).proportion_ci(method="wilson")`."""
     from scipy import stats  # type: ignore[import-untyped]
+
     from player.learner.shares import share
 
     for whole in (1, 2, 5, 9, 20, 77, 1000):
