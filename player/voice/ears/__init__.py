@@ -1,0 +1,1 @@
+"""Hearing spoken answers."""

@@ -1,0 +1,70 @@
+"""The ears as a whole: a clip and what is listened for go in, a verdict comes out."""
+
+from __future__ import annotations
+
+from typing import Protocol
+
+from player.voice.ears.confidence import Confidence, features, learnt
+from player.voice.ears.heard import Doubt, Heard, Listening, Nothing, Silence, Verdict
+from player.voice.ears.recogniser import Decoded, NoEars, Pocketsphinx, Recogniser
+from player.voice.ears.speech import trimmed
+from player.wording.spoken_grammar import shown
+
+__all__ = ["Ears", "Listener", "NoEars", "open_ears"]
+
+_NEAR = 2.2
+"""A second meaning whose score is this near (in hundredths) is asked about beside the first."""
+
+
+class Listener(Protocol):
+    """What a skin needs of the ears."""
+
+    def judge(self, pcm: bytes, listen: Listening) -> Verdict:
+        """What was said in 16-bit frames at 16 kHz. Slow: some tenths of a second; ask it from a worker."""
+
+
+class Ears:
+    """A recogniser with a model of how sure it is."""
+
+    def __init__(self, recogniser: Recogniser, confidence: Confidence | None = None) -> None:
+        self._recogniser = recogniser
+        self._confidence = confidence or learnt()
+
+    def judge(self, pcm: bytes, listen: Listening) -> Verdict:
+        spoken = trimmed(pcm)
+        if not spoken:
+            return Silence()
+        best = self._recogniser.decode(spoken, listen.phrases)
+        if best is None or not best.meanings:
+            return Nothing("" if best is None else shown(best.phrase), 0.0)
+        second, free = self.second(spoken, listen, best)
+        known = features(best, second, free, len(spoken) // 320 + 60)
+        return self.verdict(best, second, known, lenient=listen.lenient)
+
+    def second(self, spoken: bytes, listen: Listening, best: Decoded) -> tuple[Decoded | None, float]:
+        """The nearest phrase of another meaning, and how well any sounds would fit."""
+        second = self._recogniser.decode(spoken, listen.phrases, best.meanings)
+        return second, self._recogniser.free(spoken)
+
+    def verdict(
+        self, best: Decoded, second: Decoded | None, known: tuple[float, ...], *, lenient: bool = False
+    ) -> Verdict:
+        """What follows from what was decoded."""
+        sure = round(self._confidence.sure(known), 4)
+        phrase = shown(best.phrase)
+        other = second.meanings[0] if second is not None and second.meanings else ""
+        near = bool(other) and known[0] < _NEAR
+        if lenient:
+            if sure >= self._confidence.ask / 4:
+                return Heard(phrase, best.meanings, sure, other)
+            return Nothing(phrase, sure)
+        if sure < self._confidence.ask:
+            return Nothing(phrase, sure)
+        if sure >= self._confidence.act and not near:
+            return Heard(phrase, best.meanings, sure, other)
+        return Doubt(phrase, best.meanings[0], other if near else "", sure)
+
+
+def open_ears() -> Ears:
+    """The ears of this machine. NoEars, with a sentence, where nothing can be recognised on it."""
+    return Ears(Pocketsphinx())
