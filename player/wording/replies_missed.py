@@ -47,7 +47,7 @@ def missing(asked: Question, found: Finding) -> Sequence[Way]:
         return [
             way(f"{first} {when} in the lesson; if {other} answers alike, it is the same position.",
                 "order 1"),
-            way(f"right move, other order: {said} {when}, and if {other} answers alike it comes to the same.",
+            way(f"the same moves, another order: {said} {when}, and if {other} answers alike it comes to the same.",
                 "order 2"),
         ]  # fmt: skip
     return ()
