@@ -1,4 +1,6 @@
-"""What can be seen of the men on a board: who is loose, who hangs, who is pinned, and whose move it would be."""
+"""What can be seen of the men on a board: who is loose, who hangs, who is pinned, and whose move it
+would be.
+"""
 
 from __future__ import annotations
 
@@ -38,7 +40,8 @@ def attacked_men(board: chess.Board, colour: chess.Color) -> chess.SquareSet:
 
 @dataclass(frozen=True, slots=True)
 class Hanging:
-    """A man that can be taken: by legal captures from these squares, unguarded or at a profit of `gain` pawns.
+    """A man that can be taken: by legal captures from these squares, unguarded or at a profit of `gain`
+    pawns.
 
     `gain` is None where it would take too long to tell; then only that it is unguarded is known.
     """
@@ -52,8 +55,8 @@ class Hanging:
 def hanging(board: chess.Board, colour: chess.Color, nodes: Nodes) -> list[Hanging] | None:
     """The men of a side that could legally be taken, were the other side to move, unguarded or at a profit.
 
-    None where the other side cannot be to move (a check stands, or nobody can move here). A man of whom it would
-    take too long to tell is left out unless it is unguarded.
+    None where the other side cannot be to move (a check stands, or nobody can move here). A man of whom it
+    would     take too long to tell is left out unless it is unguarded.
     """
     given = given_move(board, not colour)
     if given is None:

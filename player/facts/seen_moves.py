@@ -1,4 +1,6 @@
-"""What can be seen of moves: where a man can go, where it is safe, what is threatened, how far a square is."""
+"""What can be seen of moves: where a man can go, where it is safe, what is threatened, how far a
+square is.
+"""
 
 from __future__ import annotations
 
@@ -81,9 +83,11 @@ def forks(board: chess.Board) -> list[tuple[chess.Move, tuple[chess.Square, ...]
 
 
 def way_to(board: chess.Board, origin: chess.Square, target: chess.Square) -> list[chess.Square] | None:
-    """A shortest way of the man on `origin` to a square, the other men standing still; None where there is none.
+    """A shortest way of the man on `origin` to a square, the other men standing still; None where there is
+    none.
 
-    It takes nobody on the way and is not stopped by attacks; a man of the other side may be taken on `target`,
+    It takes nobody on the way and is not stopped by attacks; a man of the other side may be taken on
+    `target`,
     and a king goes to no attacked square. A pawn only goes straight, or takes on `target`.
     """
     man = board.piece_at(origin)

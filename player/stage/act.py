@@ -30,6 +30,13 @@ from player.stage.state import Asked, Frame, Why
 
 TONE_MS = 2_000
 
+WANTED = {
+    "why": "Why is it right? A few words, or Enter.",
+    "agreed": "Was that your reason? Yes, partly, or no; Enter goes on.",
+    "effort": "Was it at once, with effort, or a guess? Enter leaves it open.",
+}
+"""What is asked of the learner once the answer has been told."""
+
 
 class Act(Copy):
     """One advance under way: tells steps, opens and closes levels, and lets questions stand."""
@@ -109,13 +116,9 @@ class Act(Copy):
             return
         self.pop()
         asked = self.top.asked
-        if then == "go on" and asked is not None and asked.wants in ("why", "agreed"):
+        if then == "go on" and asked is not None and asked.wants in ("why", "agreed", "effort"):
             self.edit(doing="asked")
-            self.note(
-                "Why is it right? A few words, or Enter."
-                if asked.wants == "why"
-                else "Was that your reason? Yes, partly, or no; Enter goes on."
-            )
+            self.note(WANTED[asked.wants])
         elif then == "go on":
             self.edit(asked=None)
             self.next_step()
@@ -341,7 +344,9 @@ class Act(Copy):
         self.emit(Put(step.ask, self.think_ms()))
         self.think()
         if asked.wants == "reason":
-            self.note("First your reason, in a few words; then the answer. Enter goes straight to the answer.")
+            self.note(
+                "First your reason, in a few words; then the answer. Enter goes straight to the answer."
+            )
 
     def think_ms(self) -> int | None:
         telling = self.state.telling

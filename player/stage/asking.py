@@ -354,7 +354,9 @@ def what_is_wanted(ask: Ask) -> str:
 
 
 def not_so(ask: Ask, meant: tuple[str, ...]) -> tuple[str, str]:
-    """What is true of a wrong answer, and the key that tells whose word it is; the answer is not given away."""
+    """What is true of a wrong answer, and the key that tells whose word it is; the answer is not
+    given away.
+    """
     if ask.kind == "square":
         fits = [one for one in meant if one in ask.answers]
         odd = [one for one in meant if one not in ask.answers]

@@ -105,14 +105,22 @@ class Attempt:
 class Reasoned:
     """What the learner gave as the reason for an answer, and how sure it was.
 
-    `agreed` tells whether the coach's reason was the same: "yes", "partly", "no", or "" where nothing was said;
-    `sure` is "sure", "fairly", "a guess" or "".
+    `agreed` tells whether the coach's reason was the same: "yes", "partly", "no", or "" where nothing was
+    said;     `sure` is "sure", "fairly", "a guess" or "".
     """
 
     ask: str
     reason: str
     agreed: str
     sure: str
+
+
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """How a right answer went, in the learner's word: "at once", "with effort" or "guess"."""
+
+    ask: str
+    effort: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,6 +188,7 @@ Happening = (
     | Put
     | Attempt
     | Reasoned
+    | Weighed
     | Need
     | Note
     | Noted

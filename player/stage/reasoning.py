@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Literal
 
-from player.stage.act import Act
-from player.stage.happenings import Reasoned
+from player.stage.act import WANTED, Act
+from player.stage.happenings import Reasoned, Weighed
 from player.stage.state import Asked, Wants
 from player.stage.understand import near_verb, understand
 from player.wording.hear import NotAMove, hear
@@ -14,9 +14,15 @@ from player.wording.hear import NotAMove, hear
 Sure = Literal["sure", "fairly", "a guess", ""]
 
 _SURE: dict[str, Sure] = {
-    "sure": "sure", "certain": "sure", "yes": "sure", "very": "sure", "very sure": "sure", "quite sure": "sure",
+    "sure": "sure", "certain": "sure", "yes": "sure", "very": "sure", "very sure": "sure",
+    "quite sure": "sure",
     "fairly": "fairly", "fairly sure": "fairly", "rather": "fairly", "quite": "fairly", "half": "fairly",
     "a guess": "a guess", "guess": "a guess", "guessing": "a guess", "not sure": "a guess", "no": "a guess",
+}  # fmt: skip
+_EFFORT = {
+    "at once": "at once", "once": "at once", "easy": "at once", "easily": "at once", "quickly": "at once",
+    "with effort": "with effort", "effort": "with effort", "hard": "with effort", "slowly": "with effort",
+    "guess": "guess", "a guess": "guess", "guessed": "guess", "i guessed": "guess",
 }  # fmt: skip
 _AGREED = {"yes": "yes", "y": "yes", "partly": "partly", "part": "partly", "half": "partly", "no": "no"}
 
@@ -43,6 +49,8 @@ def heard(act: Act, text: str) -> str | None:
     low = words.casefold().strip(".!")
     if asked.wants == "sure":
         return _weighed(act, asked, _SURE[low]) if low in _SURE else None
+    if asked.wants == "effort":
+        return _how_it_went(act, asked, low, deed.verb)
     if asked.wants == "agreed" and low in _AGREED:
         _end(act, replace(asked, agreed=_AGREED[low]))
         return ""
@@ -52,7 +60,7 @@ def heard(act: Act, text: str) -> str | None:
     if deed.verb != "say":
         return None
     if asked.wants == "agreed":
-        act.note("Was that your reason? Yes, partly, or no; Enter goes on.")
+        act.note(WANTED["agreed"])
         return ""
     if asked.wants == "reason" and _answers(act, asked, words):
         act.edit(asked=replace(asked, wants=""))
@@ -86,12 +94,33 @@ def skipped(act: Act) -> str | None:
 
 
 def wanted_after(act: Act, asked: Asked) -> Wants:
-    """What the learner is asked once the answer is right: why, whether the coach's reason was theirs, nothing."""
-    if not act.state.telling.wait or not asked.ask.because_given:
+    """What the learner is asked once the answer is right: why, whether the coach's reason was theirs,
+    nothing.
+    """
+    telling = act.state.telling
+    if not telling.wait:
         return ""
-    if asked.reason:
+    if asked.ask.because_given and asked.reason:
         return "agreed"
-    return "why" if "reason after" in asked.ask.manner else ""
+    if asked.ask.because_given and "reason after" in asked.ask.manner:
+        return "why"
+    first = not asked.tries and not asked.nudges
+    return "effort" if telling.effort and first else ""
+
+
+def _how_it_went(act: Act, asked: Asked, low: str, verb: str) -> str | None:
+    """Take a word on the effort; None for another command, which is then done."""
+    if low in _EFFORT:
+        act.emit(Weighed(asked.ask.key, _EFFORT[low]))
+        _end(act, replace(asked, reason=""))
+        return ""
+    if verb in ("tell me", "nudge", "skip"):
+        _end(act, replace(asked, reason=""))
+        return ""
+    if verb != "say":
+        return None
+    act.note(WANTED["effort"])
+    return ""
 
 
 def _answers(act: Act, asked: Asked, words: str) -> bool:

@@ -24,31 +24,80 @@ __all__ = [
 
 CAN_BE_ASKED = (
     "You can ask what attacks or guards a square, what is pinned, hanging or undefended, where a man can go, "
-    "which squares are safe for it, what is threatened, what changed, which checks, captures and mates there are, "
+    "which squares are safe for it, what is threatened, what "
+    "changed, which checks, captures and mates there are, "
     "about files, pawns, castling and material, or why not a move."
 )
 
 _ANSWERS: dict[str, Callable[[Scene], BoardReply]] = {
-    "attackers": men.attackers, "guards": men.guards, "attack count": men.attack_count,
-    "guard count": men.guard_count, "is attacked": men.is_attacked, "is guarded": men.is_guarded,
-    "hits": men.hits, "sees": men.sees, "unguarded": men.unguarded_men, "attacked men": men.men_attacked,
-    "hanging": men.hanging_men, "is hanging": men.is_hanging, "pins": men.all_pins, "is pinned": men.is_pinned,
-    "pinned to": men.pinned_to, "what on": men.what_on, "shade": men.shade, "where": men.where,
-    "how many men": men.how_many_men, "worth": men.worth, "moves": moves.man_moves, "move count": moves.man_moves,
-    "safe": moves.safe, "is safe": moves.is_safe, "side moves": moves.side_moves, "reach": moves.reach,
-    "takes": moves.takes, "captures of": moves.captures_of, "captures": moves.captures, "checks": moves.checks,
-    "mates": moves.mate_moves, "forks": moves.fork_moves, "threats": moves.threatened, "last move": moves.last_move,
-    "changed": moves.what_changed, "legal": moves.legal, "castle": moves.castle,
-    "why not castle": moves.why_not_castle, "en passant": moves.en_passant, "file": game.file, "files": game.files,
-    "line": game.line, "long diagonal": game.long_diagonal, "between": game.between, "outpost": game.outpost,
-    "outposts": game.outposts, "pawns": game.pawns, "pawn": game.pawn, "queens": game.queens,
-    "run length": game.run_length, "turn": game.turn, "is turn": game.is_turn, "material": game.material,
-    "in check": game.in_check, "is mate": game.is_mate, "stalemate": game.stalemate, "draw": game.draw,
-    "best result": game.best_result, "repetition": game.repetition, "fifty": game.fifty,
-    "opposition": game.opposition, "bishop pair": game.bishop_pair, "opposite bishops": game.opposite_bishops,
-    "rooks connected": game.rooks_connected, "move number": game.move_number, "prove": game.prove_it,
+    "attackers": men.attackers,
+    "guards": men.guards,
+    "attack count": men.attack_count,
+    "guard count": men.guard_count,
+    "is attacked": men.is_attacked,
+    "is guarded": men.is_guarded,
+    "hits": men.hits,
+    "sees": men.sees,
+    "unguarded": men.unguarded_men,
+    "attacked men": men.men_attacked,
+    "hanging": men.hanging_men,
+    "is hanging": men.is_hanging,
+    "pins": men.all_pins,
+    "is pinned": men.is_pinned,
+    "pinned to": men.pinned_to,
+    "what on": men.what_on,
+    "shade": men.shade,
+    "where": men.where,
+    "how many men": men.how_many_men,
+    "worth": men.worth,
+    "moves": moves.man_moves,
+    "move count": moves.man_moves,
+    "safe": moves.safe,
+    "is safe": moves.is_safe,
+    "side moves": moves.side_moves,
+    "reach": moves.reach,
+    "takes": moves.takes,
+    "captures of": moves.captures_of,
+    "captures": moves.captures,
+    "checks": moves.checks,
+    "mates": moves.mate_moves,
+    "forks": moves.fork_moves,
+    "threats": moves.threatened,
+    "last move": moves.last_move,
+    "changed": moves.what_changed,
+    "legal": moves.legal,
+    "castle": moves.castle,
+    "why not castle": moves.why_not_castle,
+    "en passant": moves.en_passant,
+    "file": game.file,
+    "files": game.files,
+    "line": game.line,
+    "long diagonal": game.long_diagonal,
+    "between": game.between,
+    "outpost": game.outpost,
+    "outposts": game.outposts,
+    "pawns": game.pawns,
+    "pawn": game.pawn,
+    "queens": game.queens,
+    "run length": game.run_length,
+    "turn": game.turn,
+    "is turn": game.is_turn,
+    "material": game.material,
+    "in check": game.in_check,
+    "is mate": game.is_mate,
+    "stalemate": game.stalemate,
+    "draw": game.draw,
+    "best result": game.best_result,
+    "repetition": game.repetition,
+    "fifty": game.fifty,
+    "opposition": game.opposition,
+    "bishop pair": game.bishop_pair,
+    "opposite bishops": game.opposite_bishops,
+    "rooks connected": game.rooks_connected,
+    "move number": game.move_number,
+    "prove": game.prove_it,
     "judgement": game.judgement,
-}  # fmt: skip
+}
 
 
 def ask_board(
@@ -61,9 +110,9 @@ def ask_board(
 ) -> BoardReply | None:
     """The answer to a question about a board with its moves, or None where it has no known form.
 
-    `me` is the side of the one who asks ("my", "I"; the side to move where it is None); `before` is an earlier
-    board that "what changed" compares with. "why not MOVE" gets a reply whose `kind` is "why not" and whose
-    `about` has the move's words: `learn` knows more of that than the board alone. Never raises.
+    `me` is the side of the one who asks ("my", "I"; the side to move where it is None); `before` is an
+    earlier board that "what changed" compares with. "why not MOVE" gets a reply whose `kind` is "why not" and
+    whose `about` has the move's words: `learn` knows more of that than the board alone. Never raises.
     """
     query = query_of(words)
     return None if query is None else answer_query(query, board, me=me, before=before, language=language)

@@ -20,7 +20,9 @@ def _question_in(text: str) -> Query | None:
     return query_of((sentences[-1] if sentences else text).strip())
 
 
-def computed_answers(board: chess.Board, text: str, kind: Literal["square", "count"]) -> tuple[str, ...] | None:
+def computed_answers(
+    board: chess.Board, text: str, kind: Literal["square", "count"]
+) -> tuple[str, ...] | None:
     """The answer to a question for squares or a number, proved from the board; None where it is not known.
 
     Squares come as names from a1 on, a number in digits.
@@ -72,7 +74,9 @@ def true_of(board: chess.Board, text: str, square: chess.Square) -> str:
 
 
 def man_meant(board: chess.Board, said: str) -> chess.Square | None:
-    """Where the one man stands that an answer names by its kind ("the black queen"); None where none or several."""
+    """Where the one man stands that an answer names by its kind ("the black queen"); None where none
+    or several.
+    """
     things = plain_question(said).things
     if len(things) != 1 or not isinstance(things[0][1], Man):
         return None

@@ -55,7 +55,8 @@ class Query:
 _WHO = "W (?:is )?(?:(?:of )?C )?(?:man )?(?:is |can |has )?"
 _PAWNS = ("passed", "isolated", "doubled", "backward")
 _LEAD = re.compile(
-    r"^(?:(?:and|but|so|now|also|tell|list|hey|i wonder|question|tell me|C wonder|list C)(?: |$))+(?=(?:W|is|do|can|has|how|where|why|who|will|would|could)\b)"
+    r"^(?:(?:and|but|so|now|also|tell|list|hey|i wonder|question|tell me|C wonder|list C)(?: |$))+"
+    r"(?=(?:W|is|do|can|has|how|where|why|who|will|would|could)\b)"
 )
 
 
@@ -82,7 +83,8 @@ _ASKS = re.compile(
     re.IGNORECASE,
 )
 _WHY_NOT = re.compile(
-    r"(?:and |but |so )?why\s+(?:not|can'?t\s+(?:i|we|he|she|white|black)(?:\s+play)?|didn'?t\s+(?:he|she|we|you|white|black)\s+play"
+    r"(?:and |but |so )?why\s+(?:not|can'?t\s+(?:i|we|he|she|white|black)(?:\s+play)?"
+    r"|didn'?t\s+(?:he|she|we|you|white|black)\s+play"
     r"|(?:did|do|does|can|could|would|should)\s+(?:he|she|we|you|i|white|black)\s+not\s+play|isn'?t\s+it|not\s+play)\s+(.+)",
     re.IGNORECASE,
 )

@@ -112,7 +112,8 @@ def outpost(scene: Scene) -> BoardReply:
         if reply.yes:
             guard = scene.the(chess.SquareSet(int(scene.board.attackers(side, square)) & scene.board.pawns))
             return BoardReply(
-                f"Yes, {here} is an outpost for {colour_name(side)}: {guard} guards it, and no enemy pawn can attack it.",
+                f"Yes, {here} is an outpost for {colour_name(side)}: "
+                f"{guard} guards it, and no enemy pawn can attack it.",
                 yes=True,
                 squares=(square,),
             )
@@ -134,10 +135,9 @@ def outposts(scene: Scene) -> BoardReply:
     for side in sides:
         found = [s for s in chess.SQUARES if scene.proved(Claim("outpost", colour=side, square=s)).yes]
         squares += found
-        names = listed([chess.SQUARE_NAMES[s] for s in found])
-        parts.append(
-            f"{colour_name(side)} has {f'outposts on {names}' if len(found) > 1 else f'an outpost on {names}' if found else 'no outpost'}."
-        )
+        on = listed([chess.SQUARE_NAMES[s] for s in found])
+        what = f"outposts on {on}" if len(found) > 1 else f"an outpost on {on}" if found else "no outpost"
+        parts.append(f"{colour_name(side)} has {what}.")
     return BoardReply(" ".join(parts), squares=tuple(squares), number=len(squares), yes=bool(squares))
 
 
@@ -227,7 +227,8 @@ def run_length(scene: Scene) -> BoardReply:
     blocked = way_to(scene.board, square, goal) is None
     more = " Something stands in its way now." if blocked else ""
     return BoardReply(
-        f"{capital(scene.the([square], sides=True))} is {count(number, 'move')} from {chess.SQUARE_NAMES[goal]}.{more}",
+        f"{capital(scene.the([square], sides=True))} is "
+        f"{count(number, 'move')} from {chess.SQUARE_NAMES[goal]}.{more}",
         number=number,
     )
 
@@ -348,7 +349,10 @@ def repetition(scene: Scene) -> BoardReply:
 
 def fifty(scene: Scene) -> BoardReply:
     done = scene.board.halfmove_clock // 2
-    text = f"{count(done, 'full move')} of the fifty {'has' if done == 1 else 'have'} passed without a capture or a pawn's move."
+    text = (
+        f"{count(done, 'full move')} of the fifty {'has' if done == 1 else 'have'} "
+        f"passed without a capture or a pawn's move."
+    )
     return BoardReply(capital(text), number=done, yes=done >= 50)
 
 

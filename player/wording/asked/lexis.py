@@ -82,7 +82,8 @@ _SAME = {
     "do": "does did doing",
     "has": "have had having own owns",
     "can": "could may might able allowed",
-    "attack": "attacks attacking hit hits hitting strike strikes aim aims target targets targeting threatening bear "
+    "attack": "attacks attacking hit hits hitting strike strikes "
+    "aim aims target targets targeting threatening bear "
     "bears see sees seeing eye eyes eyeing control controls controlling look looks looking",
     "attacked": "targeted",
     "guard": "guards guarding defend defends defending protect protects protecting cover covers covering "
@@ -138,7 +139,8 @@ _SAME = {
 }
 ONE_WORD = {word: one for one, words in _SAME.items() for word in words.split() if one != "queen!"}
 
-_OTHER_WORDS = """what which who whose where how why is are on at of in to for from by with and or not no yes white
+_OTHER_WORDS = """
+what which who whose where how why is are on at of in to for from by with and or not no yes white
 black my your opponent opponents enemy knight bishop rook queen king pawn man men number many often
 times attack attacked guard guarded unguarded hanging pinned pin capture take check mate threat
 threaten file open half colour light dark empty square castle castling kingside queenside right
@@ -149,7 +151,21 @@ happen played since question legal possible reach moves move between blocks bloc
 safe safely turn better winning wins win worth points pair bishops fork true that claim anything
 nothing cannot does have has there connected rooks lost strong weak undo long short lose stop will
 could under please line stands stand standing moment currently first free"""
-_ORDINARY = "more most less least fewer worse close near wrong about name each both".split()
+_ORDINARY = [
+    "more",
+    "most",
+    "less",
+    "least",
+    "fewer",
+    "worse",
+    "close",
+    "near",
+    "wrong",
+    "about",
+    "name",
+    "each",
+    "both",
+]
 VOCABULARY = frozenset(
     word
     for word in (*ONE_WORD, *_SAME, *_OTHER_WORDS.split(), *_ORDINARY, *DROPPED, *SIDES, *ALPHABET, *SHORT)
@@ -161,7 +177,8 @@ PHRASES: tuple[tuple[re.Pattern[str], str], ...] = tuple(
     for pattern, instead in (
         (r"(?:can|could|will|would) you (?:please )?(?:tell|show|say|explain) (?:to )?(?:me )?", ""),
         (
-            r"(?:do you know|i wonder|i want to know|remind me|tell me|show me|say)(?= (?:what|which|who|where|how|why|if|whether|is|are))",
+            r"(?:do you know|i wonder|i want to know|remind me|tell me|show "
+            r"me|say)(?= (?:what|which|who|where|how|why|if|whether|is|are))",
             "",
         ),
         (r"^(?:if|whether)", ""),

@@ -160,7 +160,10 @@ def hits(scene: Scene) -> BoardReply:
     if pairs:
         said = [f"{scene.the([a], sides=True)} {verb}s {_named(scene, b)}" for a, b in pairs]
         return BoardReply(f"Yes. {capital(listed(said))}.", squares=tuple(b for _, b in pairs), yes=True)
-    text = f"No. {capital(scene.the(from_, sides=True))} {'does' if len(from_) == 1 else 'do'} not {verb} {listed([_named(scene, s) for s in to])}."
+    text = (
+        f"No. {capital(scene.the(from_, sides=True))} {'does' if len(from_) == 1 else 'do'} "
+        f"not {verb} {listed([_named(scene, s) for s in to])}."
+    )
     return BoardReply(text, yes=False)
 
 
@@ -276,7 +279,8 @@ def is_hanging(scene: Scene) -> BoardReply:
             parts.append(f"{what} is not attacked.")
         elif guarded:
             parts.append(
-                f"{what} is attacked by {scene.the(attacked)} and guarded by {scene.the(guarded)}; taking it wins nothing."
+                f"{what} is attacked by {scene.the(attacked)} and guarded "
+                f"by {scene.the(guarded)}; taking it wins nothing."
             )
         else:
             parts.append(f"{what} is attacked, but cannot legally be taken.")

@@ -353,7 +353,9 @@ def fork_moves(scene: Scene) -> BoardReply:
 
 
 def threatened(scene: Scene) -> BoardReply:
-    """What a side would mate with or win by captures alone, had it the move; the side not to move if none is said."""
+    """What a side would mate with or win by captures alone, had it the move; the side not to move if
+    none is said.
+    """
     side = (not scene.board.turn) if scene.side is None else scene.side
     if side != scene.board.turn and scene.board.is_check():
         by = scene.the(scene.board.checkers())
