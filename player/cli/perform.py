@@ -43,6 +43,7 @@ class Wishes:
     record: Path | None = None
     minutes: float | None = None
     fade: str | None = None
+    effort: bool = False
     engine: str | None = None
 
 
@@ -108,6 +109,7 @@ def chosen(settings: Settings, wishes: Wishes, *, lines: bool, before: Telling |
         voice=not lines and not settings.mute,
         questions_only=wishes.questions_only,
         key_again=settings.key_again,
+        effort=wishes.effort,
         view=settings.view,
     )
     if before is not None:

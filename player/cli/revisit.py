@@ -50,7 +50,7 @@ FAREWELL = "That is all that waits for today."
 def command(world: World, /, minutes: float | None, idea: str, new: bool, **wishes: object) -> int:
     """Ask again what waits for today, from all lessons you have met."""
     ask_them = new_positions if new else revisit
-    return ask_them(world, Wishes(minutes=minutes, **wishes), idea)  # type: ignore[arg-type]
+    return ask_them(world, Wishes(minutes=minutes, effort=True, **wishes), idea)  # type: ignore[arg-type]
 
 
 def revisit(world: World, wishes: Wishes, idea: str = "") -> int:

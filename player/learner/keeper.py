@@ -8,8 +8,9 @@ from datetime import datetime
 
 from player.cues.sheet import Ask, Sheet
 from player.learner.record import Record
-from player.learner.tries import NO_TRY, Mode, Question, Try
-from player.stage.happenings import Attempt, Happening, Noted, Over, Put, Quit, Reached
+from player.learner.schedule import rate_effort
+from player.learner.tries import NO_TRY, Mode, Question, Sureness, Try
+from player.stage.happenings import Attempt, Happening, Noted, Over, Put, Quit, Reached, Reasoned, Weighed
 from player.stage.inputs import Did, Input, Typed
 from player.stage.registry import ACTIONS
 from player.world.trouble import Trouble
@@ -62,6 +63,8 @@ class LessonKeeper:
         self._count = 0
         self._visits: dict[str, _Visit] = {}
         self._step = ""
+        self._sure: dict[str, Sureness] = {}
+        self._last: dict[str, Try] = {}
 
     def catch_up(self, run: str, told: Sequence[Input | Happening]) -> None:
         """All that was told in a run so far; what of it is not kept yet is kept now, as of this moment."""
@@ -88,6 +91,8 @@ class LessonKeeper:
         tries = self._tries(happening)
         if tries:
             self._record.keep(self._questions(one.question for one in tries), tries)
+        elif isinstance(happening, Weighed):
+            self._effort(happening)
         elif isinstance(happening, Noted):
             self._idea(happening)
         elif isinstance(happening, Quit | Over):
@@ -105,8 +110,11 @@ class LessonKeeper:
                 since = self._now_ms() if timed else None
                 self._visits[one.ask.key] = _Visit(f"{self._run}/{self._count}", since)
                 self._count += 1
+        elif isinstance(one, Reasoned) and one.sure:
+            self._sure[one.ask] = _SURE[one.sure]
         elif isinstance(one, Attempt):
-            return [self._try(one, timed=timed)]
+            self._last[one.ask] = self._try(one, timed=timed)
+            return [self._last[one.ask]]
         return []
 
     def _try(self, attempt: Attempt, *, timed: bool) -> Try:
@@ -127,6 +135,7 @@ class LessonKeeper:
             grade=attempt.grade,
             number=attempt.number,
             nudges=attempt.nudges,
+            sure=self._sure.pop(attempt.ask, None),
             took_ms=None if attempt.grade in NO_TRY else took,
             script=self._source.script,
         )
@@ -139,6 +148,12 @@ class LessonKeeper:
                 self._asks[key] for key in wanted if key in self._asks and key not in self._known
             )
         ]
+
+    def _effort(self, weighed: Weighed) -> None:
+        """How it went belongs to the try before it."""
+        tried = self._last.get(weighed.ask)
+        if tried is not None:
+            rate_effort(self._record, tried, weighed.effort)
 
     def _idea(self, noted: Noted) -> None:
         row = (noted.idea, self._source.lesson, self._sheet.title, noted.words, _at(self._now()))
@@ -195,6 +210,7 @@ def _at(moment: datetime) -> str:
     return moment.isoformat(timespec="milliseconds")
 
 
+_SURE: dict[str, Sureness] = {"sure": "sure", "fairly": "fairly sure", "a guess": "guess"}
 _REPEAT = next(action for action in ACTIONS if action.name == "repeat")
 
 

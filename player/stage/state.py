@@ -26,7 +26,7 @@ class Telling:
 
     `wait` means that questions wait for ever. `ear` has everything announced in words. `by_beat` stops after
     each beat until the learner goes on. `at_once` leaves no silences. `questions_only` tells only questions.
-    `key_again` asks key questions again later in the lesson.
+    `key_again` asks key questions again later in the lesson. `effort` asks after a right answer how it went.
     """
 
     speed: float = 1.0
@@ -41,9 +41,10 @@ class Telling:
     naming: Naming = "letters"
     view: View = "lesson"
     key_again: bool = False
+    effort: bool = False
 
 
-Wants = Literal["", "reason", "sure", "why", "agreed"]
+Wants = Literal["", "reason", "sure", "why", "agreed", "effort"]
 """What is asked beside the answer: the reason first, how sure, the reason after, or whether reasons agree."""
 
 

@@ -95,4 +95,27 @@ def test_a_changed_answer_is_a_new_question(met: Path) -> None:
 def test_edited_prose_loses_nothing(met: Path) -> None:
     text = LESSON.replace("It hits the pawn on e5.", "Now e5 hangs in the air.").replace("So ", "Well, ")
     (met / "small.lesson").write_text(text, encoding="utf-8")
-    assert "Question 2 of 2" in moveteller(met, "revisit", "--lines", typed="Nf3\n\nNc6\n\n").out
+    assert "Question 2 of 2" in moveteller(met, "revisit", "--lines", typed="Nf3\nNc6\n\n\nNf3\nNc6\n\n").out
+
+
+def test_how_it_went_plans_the_next_time(met: Path) -> None:
+    typed = "Nf3\nat once\n\nquit\n"
+    out = moveteller(met, "revisit", "--lines", "--idea", "development", typed=typed).out
+    assert "at once, with effort, or a guess?" in out
+    efforts = record(met).execute("SELECT given, effort FROM tries WHERE mode = 'revisit'").fetchall()
+    assert efforts == [("Nf3", "at once")]
+
+
+def test_how_it_went_may_be_left_open_or_said_strangely(met: Path) -> None:
+    typed = "Nf3\nbanana\n\n\nquit\n"
+    out = moveteller(met, "revisit", "--lines", "--idea", "development", typed=typed).out
+    assert out.count("at once, with effort, or a guess?") == 2
+    assert record(met).execute("SELECT effort FROM tries WHERE mode = 'revisit'").fetchall() == [(None,)]
+
+
+def test_five_minutes_need_no_keys(met: Path) -> None:
+    """Hands-free, each question leaves its silence and passes; silence is no wrong answer."""
+    ran = moveteller(met, "revisit", "--lines", "--hands-free", "--minutes", "5", "--mute")
+    assert ran.code == 0 and "It hits the pawn" in ran.out and "Guarded." in ran.out
+    kept = [one for one in tries(met) if one[0] == "revisit"]
+    assert {one[2] for one in kept} == {"passed"}

@@ -134,3 +134,22 @@ def test_a_record_that_fails_costs_the_keeping_and_not_the_lesson(
     notices = [one for one in play.told if isinstance(one, Notice)]
     assert [one.sentence for one in notices] == ["Your answers are not kept from here on. The disk is full."]
     assert [one.grade for one in play.told if isinstance(one, Attempt)] == ["wrong", "right"]
+
+
+def test_how_sure_and_how_it_went_are_kept_with_the_try(file: Path) -> None:
+    source = (
+        "title: Small\n\nSo {e4 e5}.\n\nquestion: Which knight attacks the pawn?\n  ask: move, how sure\n\n"
+        "{Nf3}. It hits.\n"
+    )
+
+    def keeper(sheet: Sheet, clock: VirtualClock) -> Keeper:
+        return LessonKeeper(open_record(file), sheet, SOURCE, lambda: NOON, clock.now_ms)
+
+    play = Playing(Telling(voice=False, effort=True), source=source, run="one", keeper=keeper).run()
+    for typed in ("Nf3", "fairly", "with effort"):
+        play.session.feed(Typed(typed))
+        play.run()
+    play.session.close()
+    assert [(one.grade, one.sure, one.effort) for one in kept(file)] == [
+        ("right", "fairly sure", "with effort")
+    ]
