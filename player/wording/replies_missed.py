@@ -47,7 +47,7 @@ def missing(asked: Question, found: Finding) -> Sequence[Way]:
         return [
             way(f"{first} {when} in the lesson; if {other} answers alike, it is the same position.",
                 "order 1"),
-            way(f"the same moves, another order: {said} {when}, and if {other} answers alike it comes to the same.",
+            way(f"another order, that is all, if {other} answers alike: {said} {when}.",
                 "order 2"),
         ]  # fmt: skip
     return ()
