@@ -16,7 +16,7 @@ from player.world.files import make_folder
 
 LIMIT_BYTES = 256 * 1024 * 1024
 _PRUNED_SHARE = 0.75
-_LAYOUT = 1
+_LAYOUT = 2
 
 
 class SoundCache:

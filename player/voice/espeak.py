@@ -16,6 +16,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from player.voice.engine import EngineFault, Made, VoiceName
+from player.voice.onsets import heard_onsets
 from player.wording.pace import word_times
 
 PACE_WPM = 170
@@ -64,8 +65,9 @@ class EspeakEngine:
         )
         if done != self._library.EE_OK:
             raise EngineFault("eSpeak NG did not take the text.")
-        frames = len(self._pcm) // 2
-        return Made(bytes(self._pcm), self._rate, word_frames(text, self._marks, frames))
+        pcm = bytes(self._pcm)
+        marked = word_frames(text, self._marks, len(pcm) // 2)
+        return Made(pcm, self._rate, heard_onsets(pcm, self._rate, marked))
 
     def _choose(self, voice: str, language: str) -> None:
         if self._voice == (voice, language):

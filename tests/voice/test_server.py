@@ -2,11 +2,7 @@
 
 from __future__ import annotations
 
-import os
-import shutil
 import signal
-import subprocess
-import threading
 import time
 from collections.abc import Iterator
 from itertools import pairwise
@@ -21,6 +17,7 @@ from player.voice.sound import Sound
 from player.voice.speaker import Notice
 from player.voice.speaking import SoundSpeaker
 from player.world.clock import RealClock
+from tests.voice.server import IS_HERE, SKIP, Server, serve
 from tests.voice.standins import NoiseVoice, listen, samples, utter, words
 
 RATE = 44_100
@@ -28,61 +25,13 @@ SENTENCE = "White begins knight to f3, Black takes space with d5, and now a pawn
 
 pytestmark = [
     pytest.mark.large,
-    pytest.mark.skipif(not all(map(shutil.which, ("pulseaudio", "parec"))), reason="no PulseAudio here"),
+    pytest.mark.skipif(not IS_HERE, reason=SKIP),
 ]
-
-
-class Server:
-    """A sound server of our own, with a sink that goes nowhere."""
-
-    def __init__(self, folder: Path) -> None:
-        folder.chmod(0o700)
-        self.env = {**os.environ, "XDG_RUNTIME_DIR": str(folder), "HOME": str(folder)}
-        sink = "module-null-sink sink_name=test rate=44100"
-        self.process = subprocess.Popen(
-            ["pulseaudio", "-n", "--exit-idle-time=-1", "-L", "module-native-protocol-unix", "-L", sink],
-            env=self.env,
-            stderr=subprocess.DEVNULL,
-        )
-        until = time.monotonic() + 10
-        while not (folder / "pulse" / "native").exists() and time.monotonic() < until:
-            time.sleep(0.02)
-        self.heard = bytearray()
-        self.begun_s: list[float] = []
-        self.recorder = subprocess.Popen(
-            ["parec", "-d", "test.monitor", "--channels=1", f"--rate={RATE}", "--latency-msec=5"],
-            env=self.env,
-            stdout=subprocess.PIPE,
-            stderr=subprocess.DEVNULL,
-            bufsize=0,
-        )
-        threading.Thread(target=self._listen, daemon=True).start()
-        while not self.begun_s and time.monotonic() < until:
-            time.sleep(0.02)
-
-    def _listen(self) -> None:
-        assert self.recorder.stdout is not None
-        while more := os.read(self.recorder.stdout.fileno(), 65_536):
-            self.heard += more
-            self.begun_s.append(time.monotonic() - len(self.heard) / 2 / RATE)
-
-    def at_s(self, frame: int) -> float:
-        """When a frame of the recording was heard, by the monotonic clock."""
-        return min(self.begun_s) + frame / RATE
-
-    def close(self) -> None:
-        for process in (self.recorder, self.process):
-            process.kill()
-            process.wait()
 
 
 @pytest.fixture
 def server(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Server]:
-    made = Server(tmp_path)
-    for name in ("XDG_RUNTIME_DIR", "HOME"):
-        monkeypatch.setenv(name, str(tmp_path))
-    yield made
-    made.close()
+    yield from serve(tmp_path, monkeypatch, RATE)
 
 
 class Clicks(NoiseVoice):
