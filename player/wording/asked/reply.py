@@ -142,8 +142,8 @@ def yes_no(yes: bool) -> str:
 
 
 def capital(text: str) -> str:
-    """The text with a capital at its start."""
-    return text[:1].upper() + text[1:]
+    """The text with a capital at its start, unless it starts with a square's name."""
+    return text if text[:2] in chess.SQUARE_NAMES else text[:1].upper() + text[1:]
 
 
 def names(squares: list[chess.Square] | tuple[chess.Square, ...] | chess.SquareSet) -> str:
