@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 
 from player.check.asked_answers import doubtful_answers
@@ -18,7 +18,7 @@ from player.facts.prove import BUDGET
 from player.script.faults import Fault
 from player.script.follow import follow
 from player.script.read import read
-from player.script.told import Told, ToldBlock, ToldLesson
+from player.script.told import ToldLesson, flat
 from player.world.files import read_text_forgiving
 
 
@@ -81,11 +81,3 @@ def found_in(
     guesses = [one for one in guessed_words(source, told.header) if (one.line, one.column) not in wrong]
     asked = doubtful_answers(source, elements)
     return (*found, *claims, *ideas, *asked, *guesses, *prose_doubts(source, told))
-
-
-def flat(body: tuple[Told, ...]) -> Iterator[Told]:
-    """Every element in file order, blocks opened up."""
-    for one in body:
-        yield one
-        if isinstance(one, ToldBlock) and one.kind != "retell":
-            yield from flat(one.body)

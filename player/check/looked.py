@@ -62,12 +62,13 @@ def look(
     progress: Progress | None = None,
 ) -> Looked:
     """Read, follow and check a script; single claims that are kept are not proved again."""
-    from player.check.check import flat, found_in
+    from player.check.check import found_in
     from player.check.fine import waves_of
     from player.check.listed import counts_in, listed_doubts
     from player.check.steps import steps_of
     from player.script.follow import follow
     from player.script.read import read
+    from player.script.told import flat
 
     lesson, faults = read(source)
     told, more = follow(lesson)

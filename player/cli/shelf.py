@@ -17,12 +17,16 @@ def shelf(world: World) -> int:
         from player.cli.play import play
         from player.screen.app import shelf as choose
 
-        path = choose(world, lessons)
+        path = choose(world, lessons, waiting_today(world))
+        if path == "revisit":
+            from player.cli.revisit import revisit
+
+            return revisit(world, Wishes(effort=True))
         return 0 if path is None else play(world, path, Wishes())
     if not lessons:
         print("There is no lesson here. 'moveteller new NAME' writes one.", file=world.stdout)
         return 0
-    from player.session.shelf import place_kept
+    from player.session.shelf import place_kept, waits_words
 
     series = ""
     for path in lessons:
@@ -34,8 +38,27 @@ def shelf(world: World) -> int:
         stopped = place_kept(world, path)
         kept = f", {stopped}" if stopped else ""
         print(f"{place}{clean_line(title)}{kept}, in {clean_line(str(path))}", file=world.stdout)
+    waiting = waiting_today(world)
+    if waiting:
+        print(f"{waits_words(waiting)} Ask them with: moveteller revisit", file=world.stdout)
     print("Play one with: moveteller play LESSON", file=world.stdout)
     return 0
+
+
+def waiting_today(world: World) -> int:
+    """How many questions wait for today; 0 where the record cannot be read."""
+    from player.learner.record import open_record, record_path
+    from player.learner.schedule import waits_count
+    from player.world.trouble import Trouble
+
+    path = record_path(world.folders.data)
+    if not path.exists():
+        return 0
+    try:
+        with open_record(path) as record:
+            return waits_count(record, world.now())
+    except Trouble:
+        return 0
 
 
 def lessons_at_hand(world: World) -> list[Path]:

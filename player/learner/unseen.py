@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 
 import chess
 
-from player.check.check import flat
 from player.cues.compile import compile_lesson
 from player.cues.gather import Picked
 from player.cues.sheet import Sheet
@@ -19,7 +18,7 @@ from player.learner.tries import Question
 from player.learner.turning import WAYS, Turning
 from player.script.follow import follow
 from player.script.read import read
-from player.script.told import ToldBoard, ToldClaim, ToldLesson, ToldPart, ToldQuestion
+from player.script.told import ToldBoard, ToldClaim, ToldLesson, ToldPart, ToldQuestion, flat
 from player.wording.claims import claim_of
 from player.world.clean import clean_line
 

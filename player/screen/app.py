@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import Literal
 
 from player.cues.sheet import Sheet
 from player.screen.lesson import LessonApp
-from player.screen.shelf import ShelfApp
+from player.screen.shelf import REVISIT, ShelfApp
 from player.session.session import Listener, Session
 from player.session.words import Words
 from player.stage.state import Telling
@@ -31,7 +32,9 @@ def play_lesson(
     return code
 
 
-def shelf(world: World, lessons: Sequence[Path]) -> Path | None:
-    """Let the learner choose one of these scripts; None where none was chosen."""
-    chosen = ShelfApp(world, lessons).run()
+def shelf(world: World, lessons: Sequence[Path], waiting: int = 0) -> Path | Literal["revisit"] | None:
+    """Let the learner choose one of these scripts, or what waits for today; None where nothing was chosen."""
+    chosen = ShelfApp(world, lessons, waiting).run()
+    if chosen == REVISIT:
+        return "revisit"
     return Path(chosen) if chosen is not None else None

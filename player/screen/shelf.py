@@ -15,14 +15,19 @@ from textual.widgets.option_list import Option
 from player.screen.dressed import Dressed
 from player.screen.help import HelpScreen
 from player.screen.prompt import Prompt
-from player.session.shelf import Row, meant, named, read_row
+from player.session.shelf import Row, meant, named, read_row, waits_words
 from player.world.world import World
 
+REVISIT = "revisit"
+"""The word, and the answer, for the questions that wait for today."""
 _LEAVE = {"quit", "q", "leave", "exit", "bye", "goodbye"}
 
 
 class ShelfApp(Dressed[str], inherit_bindings=False):
-    """Answers with the path of the lesson chosen, or None."""
+    """Answers with the path of the lesson chosen, with REVISIT, or with None.
+
+    `waiting` is how many questions wait for today.
+    """
 
     BINDINGS = [  # noqa: RUF012
         *(Binding(key, "leave", show=False, priority=True) for key in ("escape", "ctrl+q", "ctrl+c")),
@@ -31,8 +36,9 @@ class ShelfApp(Dressed[str], inherit_bindings=False):
         Binding("f1", "help", show=False, priority=True),
     ]
 
-    def __init__(self, world: World, lessons: Sequence[Path]) -> None:
+    def __init__(self, world: World, lessons: Sequence[Path], waiting: int = 0) -> None:
         super().__init__(world)
+        self._waiting = waiting
         self._rows: list[Row] = [named(path) for path in lessons]
         self._pointed: int | None = 0
         self.title = "The reading room"
@@ -63,6 +69,8 @@ class ShelfApp(Dressed[str], inherit_bindings=False):
     def _intro(self) -> str:
         if not self._rows:
             return "There is no lesson here. 'moveteller new NAME' writes one."
+        if self._waiting:
+            return f"Which lesson shall it be? {waits_words(self._waiting)} 'revisit' asks them."
         return "Which lesson shall it be?"
 
     def _read_on(self) -> None:
@@ -92,6 +100,8 @@ class ShelfApp(Dressed[str], inherit_bindings=False):
             self._choose(lessons.highlighted)
         elif words.casefold() in _LEAVE:
             self.exit(None)
+        elif words.casefold() == REVISIT:
+            self.exit(REVISIT)
         elif words.casefold() in ("help", "?"):
             self.action_help()
         else:

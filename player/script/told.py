@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -238,3 +238,11 @@ class ToldLesson:
     header: Header
     body: tuple[Told, ...]
     marks: Mapping[str, Place] = field(default_factory=dict)
+
+
+def flat(body: tuple[Told, ...]) -> Iterator[Told]:
+    """Every element in file order, blocks opened up."""
+    for one in body:
+        yield one
+        if isinstance(one, ToldBlock) and one.kind != "retell":
+            yield from flat(one.body)

@@ -104,6 +104,11 @@ def first_unfinished(world: World, lessons: Sequence[Path]) -> Path | None:
     return next((path for path in lessons if (kept := kept_of(world, path)) is None or not kept.over), None)
 
 
+def waits_words(count: int) -> str:
+    """How many questions wait for today, in a sentence."""
+    return "A question waits for today." if count == 1 else f"{count} questions wait for today."
+
+
 def meant(rows: list[Row], words: str) -> int | None:
     """The index of the lesson that these words mean: its number or some of its title; None for none."""
     low = words.casefold().strip(" .")

@@ -119,3 +119,7 @@ def test_five_minutes_need_no_keys(met: Path) -> None:
     assert ran.code == 0 and "It hits the pawn" in ran.out and "Guarded." in ran.out
     kept = [one for one in tries(met) if one[0] == "revisit"]
     assert {one[2] for one in kept} == {"passed"}
+
+
+def test_the_shelf_says_what_waits(met: Path) -> None:
+    assert "2 questions wait for today. Ask them with: moveteller revisit" in moveteller(met).out

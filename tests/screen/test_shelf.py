@@ -125,3 +125,20 @@ def test_numbers_and_words_mean_a_lesson_or_none() -> None:
     assert [meant(rows, words) for words in ("1", "3.", "0", "4", "set", "FOUR", "nothing like it")] == [
         0, 2, None, None, 1, 0, None
     ]  # fmt: skip
+
+
+async def test_what_waits_is_offered_and_chosen_by_its_word(tmp_path: Path) -> None:
+    app = ShelfApp(world_in(tmp_path), [], waiting=3)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press(*"revisit", "enter")
+    assert app.return_value == "revisit"
+
+
+async def test_nothing_waiting_is_not_spoken_of(tmp_path: Path) -> None:
+    lesson = tmp_path / "a.lesson"
+    lesson.write_text("title: A\n\n{e4}.\n", encoding="utf-8")
+    for waiting, told in ((0, False), (2, True)):
+        app = ShelfApp(world_in(tmp_path), [lesson], waiting=waiting)
+        async with app.run_test(size=(80, 24)):
+            text = str(app.query_one("#intro", Static).render())
+            assert ("2 questions wait for today" in text) is told
