@@ -12,7 +12,7 @@ from typing import Any
 
 import chess
 
-from player.voice.ears.confidence import Confidence, features
+from player.voice.ears.confidence import Confidence
 from player.voice.ears.ears import Ears
 from player.voice.ears.recogniser import Pocketsphinx
 from player.voice.ears.speech import trimmed
@@ -30,25 +30,22 @@ _ROUNDS = 4000
 
 def gather(folder: Path, share: int, shares: int) -> Iterator[Row]:
     """What the recogniser says of every clip of one share of a folder, half of them with noise."""
-    recogniser = Pocketsphinx()
-    ears = Ears(recogniser, Confidence((0.0,), (), (), 0.0, 0.0))
+    ears = Ears(Pocketsphinx(), Confidence((0.0,), (), (), 0.0, 0.0))
     for number, (line, pcm) in enumerate(read_clips(folder)):
         if number % shares != share:
             continue
         source = random.Random(line.seed)
         if source.random() < 0.5:
             pcm = noisy(pcm, source.uniform(12, 30), source)
-        yield _row(recogniser, ears, line, trimmed(pcm))
+        yield _row(ears, line, trimmed(pcm))
 
 
-def _row(recogniser: Pocketsphinx, ears: Ears, line: Line, spoken: bytes) -> Row:
+def _row(ears: Ears, line: Line, spoken: bytes) -> Row:
     listen = listening(chess.Board(line.fen), VERBS["asked"])
     out: Row = {"kind": line.kind, "voice": line.voice, "naming": line.naming, "words": line.words}
-    best = recogniser.decode(spoken, listen.phrases) if spoken else None
+    best, second, known = ears.decoded(spoken, listen) if spoken else (None, None, ())
     if best is None or not best.meanings:
         return {**out, "whole": False, "right": False}
-    second, free = ears.second(spoken, listen, best)
-    known = features(best, second, free, len(spoken) // 320 + 60)
     right = line.kind != "other" and line.meaning in best.meanings
     after = line.kind != "other" and second is not None and line.meaning in second.meanings
     return {**out, "whole": True, "right": right, "after": after, "heard": best.phrase, "features": known}

@@ -65,7 +65,7 @@ class Pocketsphinx:
             raise NoEars(
                 "The package pocketsphinx, which hears, is not installed for this machine."
             ) from fault
-        self._decoder: Any = self._library.Decoder(lm=None, allphone_ci=True, loglevel="FATAL")
+        self._decoder: Any = self._library.Decoder(lm=None, allphone_ci=True, ds=1, topn=8, loglevel="FATAL")
         self._known: set[str] = set()
         self._grammars: dict[str, str] = {}
         self._phones = False

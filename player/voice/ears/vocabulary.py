@@ -10,6 +10,7 @@ import chess
 from player.stage.registry import BY_NAME
 from player.voice.ears.heard import Listening
 from player.wording.heard_words import NAMINGS, Naming, Phrase, command_phrases, move_phrases
+from player.wording.spoken_grammar import shown
 
 State = Literal["asked", "telling", "held", "said back"]
 
@@ -100,5 +101,4 @@ def what_can_be_said(listen: Listening, board: chess.Board | None, moves: int = 
 
 
 def _said(phrase: Phrase) -> str:
-    words = " ".join(slot[0] for slot in phrase.slots if slot[0])
-    return words.replace("ay ", "a ") if words.startswith("ay ") else words.replace(" ay ", " a ")
+    return shown(" ".join(next(way for way in slot if way) for slot in phrase.slots if slot[0]))
