@@ -115,8 +115,6 @@ def test_what_can_be_said_lists_moves_and_every_verb() -> None:
     listen = listening(board, VERBS["asked"])
     said = what_can_be_said(listen, board)
     assert said.startswith("A move, such as knight to h three; ")
-        "A move, such as knight"
-    )
     for name in VERBS["asked"]:
         assert verb_words([name])[name][0] in said
     for name in VERBS["asked"]:
