@@ -33,6 +33,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "listen": ("listen", "Tell what the ears make of a sound file."),
     "describe": ("describe", "Describe a position in words."),
     "prove": ("prove", "Tell whether a claim about a position is true, and why."),
+    "settings": ("settings", "List, show and change what you chose once and for all."),
     "ready": ("ready", "Try what works on this machine, and say what to do about the rest."),
     "help": ("help", "Print a page of help."),
 }

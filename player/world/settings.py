@@ -24,7 +24,9 @@ class Settings:
     works; `volume` goes from 0 to 1; `view` is whose side the board is seen from, "lesson" for the lesson's
     own wish; `line_width` is in columns, 0 for the terminal's; `key_again` asks key questions again in the
     lesson; `engine` is the path or name of a chess engine that speaks UCI, "" for one that is found, "none"
-    for none.
+    for none; `naming` is how squares are said; `listen` has answers by voice in hands-free lessons, where
+    `headphones` keeps the ear open while the voice speaks and `hands_free_waits` has questions wait for ever;
+    `depth` is how far "plainer" goes at first.
     """
 
     speed: float = 1.0
@@ -39,6 +41,11 @@ class Settings:
     line_width: int = 0
     key_again: bool = True
     engine: str = ""
+    naming: Literal["letters", "fide", "alphabet"] = "letters"
+    depth: Literal["move", "gist", "pieces"] = "move"
+    listen: bool = False
+    headphones: bool = False
+    hands_free_waits: bool = False
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from player.world.setting_rules import RULES
+from player.world.setting_rules import ABOUT, RULES, typed_as, value_of
 from player.world.settings import Settings, change_settings, load_settings, settings_path
 from player.world.trouble import Trouble
 
@@ -29,6 +29,11 @@ GOOD: dict[str, st.SearchStrategy[Any]] = {
     "line_width": st.just(0) | st.integers(20, 400),
     "key_again": st.booleans(),
     "engine": st.sampled_from(["", "none", "/somewhere/engine"]),
+    "naming": st.sampled_from(["letters", "fide", "alphabet"]),
+    "depth": st.sampled_from(["move", "gist", "pieces"]),
+    "listen": st.booleans(),
+    "headphones": st.booleans(),
+    "hands_free_waits": st.booleans(),
 }
 JUNK = st.none() | st.booleans() | st.integers() | st.floats() | st.text(max_size=5) | st.lists(st.integers())
 
@@ -37,6 +42,21 @@ def test_every_setting_has_a_rule_that_its_default_keeps() -> None:
     assert set(RULES) == {each.name for each in fields(Settings)} == set(GOOD)
     for name, value in asdict(Settings()).items():
         assert RULES[name].check(value) == value
+
+
+def test_every_setting_is_told_of_in_one_line() -> None:
+    assert set(ABOUT) == set(RULES)
+    assert all(about.endswith(".") and "\n" not in about and len(about) < 110 for about in ABOUT.values())
+
+
+@given(st.sampled_from(sorted(GOOD)).flatmap(lambda name: st.tuples(st.just(name), GOOD[name])))
+def test_a_value_typed_as_it_is_shown_is_that_value(one: tuple[str, Any]) -> None:
+    name, value = one
+    back = value_of(name, typed_as(value))
+    if isinstance(value, float) and isinstance(back, float):
+        assert abs(back - value) <= 1e-5 * value
+    else:
+        assert back == value
 
 
 def test_no_file_means_nothing_was_chosen_and_makes_none(tmp_path: Path) -> None:
