@@ -8,7 +8,6 @@ from datetime import datetime
 
 from player.cues.sheet import Ask, Sheet
 from player.learner.record import Record
-from player.learner.schedule import rate_effort
 from player.learner.tries import NO_TRY, Mode, Question, Sureness, Try
 from player.stage.happenings import Attempt, Happening, Noted, Over, Put, Quit, Reached, Reasoned, Weighed
 from player.stage.inputs import Did, Input, Typed
@@ -153,6 +152,8 @@ class LessonKeeper:
         """How it went belongs to the try before it."""
         tried = self._last.get(weighed.ask)
         if tried is not None:
+            from player.learner.schedule import rate_effort
+
             rate_effort(self._record, tried, weighed.effort)
 
     def _idea(self, noted: Noted) -> None:

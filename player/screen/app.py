@@ -8,7 +8,6 @@ from typing import Literal
 
 from player.cues.sheet import Sheet
 from player.screen.lesson import LessonApp
-from player.screen.shelf import REVISIT, ShelfApp
 from player.session.session import Listener, Session
 from player.session.words import Words
 from player.stage.state import Telling
@@ -34,6 +33,8 @@ def play_lesson(
 
 def shelf(world: World, lessons: Sequence[Path], waiting: int = 0) -> Path | Literal["revisit"] | None:
     """Let the learner choose one of these scripts, or what waits for today; None where nothing was chosen."""
+    from player.screen.shelf import REVISIT, ShelfApp
+
     chosen = ShelfApp(world, lessons, waiting).run()
     if chosen == REVISIT:
         return "revisit"

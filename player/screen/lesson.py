@@ -11,6 +11,7 @@ from textual.binding import Binding
 from textual.containers import Horizontal, Vertical
 from textual.events import Resize
 from textual.geometry import Size
+from textual.screen import ModalScreen
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
@@ -18,7 +19,6 @@ from player.cues.sheet import Sheet
 from player.facts.place import Place
 from player.screen.board import BoardView
 from player.screen.dressed import Dressed
-from player.screen.help import HelpScreen
 from player.screen.narration import Narration
 from player.screen.prompt import Prompt
 from player.screen.rooms import Room, divide
@@ -155,7 +155,7 @@ class LessonApp(Dressed[int], inherit_bindings=False):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Over a help page the keys are the page's."""
-        return not (action in ("act", "read") and isinstance(self.screen, HelpScreen))
+        return not (action in ("act", "read") and isinstance(self.screen, ModalScreen))
 
     def action_act(self, name: str) -> None:
         """A key: do the action, or put its words into the prompt where it needs more of them."""
@@ -175,6 +175,8 @@ class LessonApp(Dressed[int], inherit_bindings=False):
 
     def _help(self, page: str = "") -> None:
         """Show the help; the telling pauses for as long as it is read."""
+        from player.screen.help import HelpScreen
+
         session = self._session
         paused = session is not None and session.state.top.doing in ("saying", "resting")
         if paused:

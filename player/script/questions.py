@@ -14,7 +14,6 @@ from player.script.model import QuestionBlock, ReplyLine, Spot
 from player.script.pending import Pending
 from player.script.times import length_ms
 from player.script.told import AskKind, Text, ToldQuestion, ToldReply
-from player.wording.asked.computed import computed_answers
 
 
 class Questions:
@@ -114,6 +113,8 @@ class Questions:
     ) -> tuple[str, ...]:
         """The answers given; for squares and numbers, where none is given, what the board itself answers."""
         if not block.answers and (kind == "square" or kind == "count"):
+            from player.wording.asked.computed import computed_answers
+
             computed = computed_answers(here.board, text, kind)
             if computed is not None:
                 return computed

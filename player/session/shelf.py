@@ -6,8 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from rapidfuzz import fuzz, process
-
 from player.session.journal import Journal, Kept, journal_path
 from player.wording.pace import clock
 from player.world.clean import clean_line
@@ -118,5 +116,7 @@ def meant(rows: list[Row], words: str) -> int | None:
     inside = [n for n, title in enumerate(titles) if low in title]
     if len(inside) == 1:
         return inside[0]
+    from rapidfuzz import fuzz, process
+
     found = process.extractOne(low, titles, scorer=fuzz.WRatio, score_cutoff=75)
     return titles.index(found[0]) if found else None

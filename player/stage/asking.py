@@ -6,7 +6,6 @@ import re
 from dataclasses import replace
 
 import chess
-from rapidfuzz import fuzz
 
 from player.cues.sheet import Ask, Reply, Track
 from player.script.answers import NUMBERS
@@ -17,9 +16,7 @@ from player.stage.happenings import Attempt, Grade, Need
 from player.stage.inputs import Learnt
 from player.stage.state import Asked, Pending, Which
 from player.wording.answer import resolve
-from player.wording.asked.computed import man_meant, true_of
 from player.wording.hear import Ambiguous, Illegal, MoveHeard, NotAMove, hear
-from player.wording.nudge import left
 from player.wording.say import say
 
 ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
@@ -206,6 +203,8 @@ def own_nudges(act: Act, ask: Ask) -> tuple[Track, ...]:
         texts: tuple[str, ...] = () if ask.nudges or not ask.about else (f"Think of {ask.about[0]}.",)
     else:
         coach = [" ".join(step.say.shown for step in track if step.say is not None) for track in ask.nudges]
+        from player.wording.nudge import left  # The first frame must not wait for it.
+
         texts = left(ask.place, ask.answer.uci, ask.about, coach)
     return tuple((act.sentence(text, "nudge:program", ask.place),) for text in texts)
 
@@ -288,6 +287,8 @@ def understood(ask: Ask, text: str) -> tuple[str, ...] | None:
         found = rest.split()
         if found and all(re.fullmatch(r"[a-h][1-8]", one) for one in found):
             return tuple(dict.fromkeys(found))
+        from player.wording.asked.computed import man_meant
+
         square = man_meant(ask.place.board(), text)
         return None if square is None else (chess.SQUARE_NAMES[square],)
     if ask.kind == "count":
@@ -317,6 +318,8 @@ def chosen(ask: Ask, low: str) -> tuple[str, ...] | None:
     exact = [choice for choice in ask.choices if choice.casefold().strip(".") == low]
     if exact:
         return (exact[0],)
+    from rapidfuzz import fuzz
+
     near = sorted(((fuzz.token_set_ratio(low, c.casefold()), c) for c in ask.choices), reverse=True)
     if near and near[0][0] >= 85 and (len(near) == 1 or near[0][0] - near[1][0] >= 10):
         return (near[0][1],)
@@ -327,6 +330,8 @@ def is_right(ask: Ask, meant: tuple[str, ...]) -> bool:
     if ask.kind == "square":
         return set(meant) == set(ask.answers)
     if ask.kind == "words":
+        from rapidfuzz import fuzz
+
         return any(fuzz.token_set_ratio(meant[0], one.casefold()) >= 85 for one in ask.answers)
     return meant[0].casefold() in {one.casefold() for one in ask.answers} | choice_numbers(ask)
 
@@ -364,6 +369,8 @@ def not_so(ask: Ask, meant: tuple[str, ...]) -> tuple[str, str]:
         if not odd:
             return f"{' and '.join(fits)}, yes; and there is more.", "reply:program"
         board = ask.place.board()
+        from player.wording.asked.computed import true_of
+
         known = [true_of(board, ask.text, chess.parse_square(one)) for one in odd[:3]]
         return f"Not {' or '.join(odd)}. {' '.join(known)}{yes}", "reply:board"
     if ask.kind == "count" and len(ask.answers) == 1 and ask.answers[0].isdigit() and meant[0].isdigit():

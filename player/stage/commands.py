@@ -16,8 +16,6 @@ from player.stage.happenings import Marked, Put, Quit, Tuned
 from player.stage.registry import ACTIONS
 from player.stage.state import Naming
 from player.stage.whereabouts import where_text
-from player.wording.describe import changed, describe
-from player.wording.examine import examine, where
 
 SPEEDS = (0.5, 0.6, 0.7, 0.8, 0.9, 1.0, 1.1, 1.25, 1.5, 1.75, 2.0, 2.5, 3.0)
 ON = {"": None, "on": True, "yes": True, "off": False, "no": False}
@@ -132,6 +130,9 @@ def why(act: Act, words: str) -> None:
 
 
 def look(act: Act, words: str) -> None:
+    from player.wording.describe import changed, describe
+    from player.wording.examine import examine
+
     place = act.top.place
     board = place.board()
     low = words.casefold().removeprefix("at ").strip()
@@ -156,6 +157,8 @@ def look(act: Act, words: str) -> None:
 
 
 def described(board: chess.Board, depth: str, about: str, naming: Naming) -> str:
+    from player.wording.describe import describe
+
     try:
         return describe(board, "around" if depth == "around" else "line", about=about, naming=naming)
     except ValueError:
@@ -163,6 +166,8 @@ def described(board: chess.Board, depth: str, about: str, naming: Naming) -> str
 
 
 def examine_square(act: Act, words: str) -> None:
+    from player.wording.examine import examine, where
+
     name = words.casefold().removeprefix("the ").strip()
     if name in chess.SQUARE_NAMES:
         act.note(examine(act.top.place.board(), chess.parse_square(name)), "board")
@@ -173,6 +178,8 @@ def examine_square(act: Act, words: str) -> None:
 
 
 def where_am_i(act: Act, words: str) -> None:
+    from player.wording.examine import where
+
     act.note(
         where(act.top.place.board(), words) if words else where_text(act.state),
         "board" if words else "program",

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import re
 
-from rapidfuzz import fuzz, process
-
 from player.cues.sheet import Sheet, Step
 from player.stage import asking
 from player.stage.act import Act
@@ -47,6 +45,8 @@ def target(sheet: Sheet, words: str) -> int | None:
     titles = [part.title.casefold() for part in sheet.parts]
     if kind == "part" and rest in ("next", "previous"):
         return None
+    from rapidfuzz import fuzz, process
+
     found = process.extractOne(name, titles, scorer=fuzz.WRatio, score_cutoff=80)
     return sheet.parts[titles.index(found[0])].first if found else None
 
@@ -155,6 +155,8 @@ def walk_aside(act: Act, words: str) -> None:
     if words.isdigit() and 0 < int(words) <= len(asides):
         found = asides[int(words) - 1][0]
     else:
+        from rapidfuzz import fuzz, process
+
         titles = [scope.title.casefold() for _, scope in asides]
         near = process.extractOne(words.casefold(), titles, scorer=fuzz.WRatio, score_cutoff=70)
         found = asides[titles.index(near[0])][0] if near else None

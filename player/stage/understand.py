@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import re
 
-from rapidfuzz import fuzz, process
-
 from player.cues.sheet import Sheet
 from player.stage.inputs import Did
 from player.stage.registry import ACTIONS, phrases
@@ -82,6 +80,8 @@ def titled(sheet: Sheet, low: str) -> Did | None:
 
 def near_verb(text: str) -> str | None:
     """The verb nearest to these words, if one is near."""
+    from rapidfuzz import fuzz, process
+
     first = text.casefold().strip()
     names = [word for action in ACTIONS for word in action.words]
     found = process.extractOne(first, names, scorer=fuzz.ratio, score_cutoff=72)

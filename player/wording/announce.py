@@ -11,7 +11,6 @@ from collections.abc import Iterable, Sequence
 import chess
 
 from player.facts.place import Place
-from player.wording.describe import describe
 from player.wording.names import colour_name, listed, name
 from player.wording.say import say
 
@@ -129,11 +128,15 @@ def new_board(words: str, place: Place, of_mark: bool = False) -> str:
     if move:
         return f"Back to the position after {move}; {state_of(board)}."
     head = f"Back to {words.strip().rstrip('.')}." if of_mark else "A new position."
+    from player.wording.describe import describe
+
     return f"{head} {describe(board, 'pieces')}"
 
 
 def whole_position(place: Place) -> str:
     """Every man on the board, and who is to move."""
+    from player.wording.describe import describe
+
     return describe(_position(place), "pieces")
 
 

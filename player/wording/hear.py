@@ -6,7 +6,6 @@ import re
 from collections.abc import Sequence
 
 import chess
-from rapidfuzz.distance import OSA
 
 from player.wording.corrections import Said, part
 from player.wording.grammar import meanings, runs
@@ -165,6 +164,8 @@ def _known(found: list[Run]) -> str:
 
 def _near(text: str, verbs: Sequence[str]) -> str | None:
     """The nearest of the verbs, by the first words of the text; None where none is near."""
+    from rapidfuzz.distance import OSA
+
     words = text.casefold().split()
     best: tuple[int, str] | None = None
     for verb in verbs:

@@ -6,7 +6,6 @@ import re
 from functools import lru_cache
 
 import chess
-from rapidfuzz.distance import OSA
 
 from player.wording.languages import Language, Token
 from player.wording.notation import FIGURINES, compact
@@ -150,6 +149,8 @@ def _mistyped(lowered: list[str], at: int, words: Language) -> tuple[int, Slot]:
 
 @lru_cache(maxsize=2048)
 def _nearest(key: str, code: str, known: tuple[str, ...]) -> str | None:
+    from rapidfuzz.distance import OSA
+
     from player.wording.languages import language
 
     if len(key) < 3 or any(c.isdigit() for c in key) or key in language(code).never:

@@ -8,16 +8,16 @@ from dataclasses import replace
 import chess
 
 from player.wording.asked import game, men, moves
-from player.wording.asked.forms import KINDS, Query, looks_asked, query_of
+from player.wording.asked.forms import Query, kinds, looks_asked, query_of
 from player.wording.asked.reply import BoardReply, Scene
 
 __all__ = [
     "CAN_BE_ASKED",
-    "KINDS",
     "BoardReply",
     "Query",
     "answer_query",
     "ask_board",
+    "kinds",
     "looks_asked",
     "query_of",
 ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import tomllib
 from dataclasses import dataclass
+from functools import cache
 from importlib import resources
 
 from player.wording.asked.words import Man, Plain, Thing, plain_question
@@ -60,8 +61,9 @@ _LEAD = re.compile(
 )
 
 
+@cache
 def _table() -> list[tuple[str, str, re.Pattern[str]]]:
-    """The forms of forms.toml, in order: kind, word, pattern."""
+    """The forms of forms.toml, in order: kind, word, pattern; made when the first question is asked."""
     text = resources.files("player.wording.asked").joinpath("forms.toml").read_text(encoding="utf-8")
     out = []
     for form in tomllib.loads(text)["form"]:
@@ -73,9 +75,10 @@ def _table() -> list[tuple[str, str, re.Pattern[str]]]:
     return out
 
 
-_KINDS = _table()
-KINDS = tuple(dict.fromkeys(kind for kind, _, _ in _KINDS))
-"""Every kind of question there is an answer for."""
+def kinds() -> tuple[str, ...]:
+    """Every kind of question there is an answer for."""
+    return tuple(dict.fromkeys(kind for kind, _, _ in _table()))
+
 
 _ASKS = re.compile(
     r"(?:what|which|who|whose|whos|whats|wheres|where|how|why|is|are|was|were|am|can|could|may|might|do|does|did|"
@@ -104,7 +107,7 @@ def query_of(said: str) -> Query | None:
     why = _WHY_NOT.fullmatch(said.strip()) or _WHAT_ABOUT.fullmatch(said.strip())
     plain = plain_question(said)
     text = _LEAD.sub("", plain.text)
-    for kind, word, pattern in _KINDS:
+    for kind, word, pattern in _table():
         if pattern.fullmatch(text):
             return Query(kind, word, plain.things, said)
     if why is not None:
@@ -112,4 +115,4 @@ def query_of(said: str) -> Query | None:
     return None
 
 
-__all__ = ["KINDS", "Plain", "Query", "looks_asked", "query_of"]
+__all__ = ["Plain", "Query", "kinds", "looks_asked", "query_of"]

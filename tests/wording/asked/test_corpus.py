@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from player.wording.asked import KINDS, answer_query, ask_board, query_of
+from player.wording.asked import answer_query, ask_board, kinds, query_of
 from tests.wording.asked.corpus import cases, wrong
 
 
@@ -27,4 +27,4 @@ def test_every_kind_of_question_can_be_answered_anywhere() -> None:
             assert reply.text.endswith((".", "?")), (case.words, reply)
             assert len(reply.text.split()) < 120
     assert len(seen) >= 45
-    assert seen <= set(KINDS)
+    assert seen <= set(kinds())
