@@ -23,8 +23,8 @@ from scripts.hearing.plan import Line
 
 Row = dict[str, Any]
 
-_LOST = 0.035
-_ACTED = 0.008
+_ASKED, _ACTED = 0.09, 0.005
+_SPARE, _SUREST = 0.03, 0.9
 _ROUNDS = 4000
 
 
@@ -82,17 +82,16 @@ def _logistic(value: float) -> float:
 
 
 def with_thresholds(model: Confidence, rows: Sequence[Row]) -> Confidence:
-    """`ask` as high as few lost answers allow; `act` so that hardly any other speech is acted on."""
-    right = sorted(model.sure(tuple(row["features"])) for row in rows if row["right"])
-    spoken = sum(row["kind"] != "other" for row in rows)
-    others = [model.sure(tuple(r["features"])) for r in rows if r["whole"] and r["kind"] == "other"]
+    """`ask` and `act` so that of the other speech in these rows only small shares are asked about or acted on."""
     talk = sum(row["kind"] == "other" for row in rows)
-    lost = max(0, int(_LOST * spoken) - (spoken - len(right)))
-    ask = right[lost]
-    allowed = int(_ACTED * talk)
-    highest = sorted(others, reverse=True)[allowed : allowed + 1] or [0.0]
-    act = min(0.995, max(ask, highest[0] + 0.01))
-    return Confidence(model.weights, model.means, model.spreads, round(ask, 4), round(act, 4))
+    sures = [model.sure(tuple(r["features"])) for r in rows if r["whole"] and r["kind"] == "other"]
+    others = [0.0, *sorted(sures)]
+
+    def above(share: float) -> float:
+        return others[max(0, len(others) - 1 - int(share * talk))] + 0.0005
+
+    ask, act = above(_ASKED), min(_SUREST, above(_ACTED) + _SPARE)
+    return Confidence(model.weights, model.means, model.spreads, round(ask, 4), round(max(ask, act), 4))
 
 
 def write(model: Confidence, path: Path) -> None:
