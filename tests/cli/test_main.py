@@ -36,7 +36,7 @@ ROOT = Path(__file__).parents[2]
         (("say",), "Name the move"),
         (("hear",), "Say what was heard"),
         (("hear", "--language", "xx", "e4"), "language"),
-        (("describe", "sideways"), "'sideways' is none"),
+        (("describe", "sideways"), "'sideways' is no question"),
         (("new", "/"), "needs a name"),
     ],
 )

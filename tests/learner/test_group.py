@@ -26,7 +26,7 @@ ANSWERS = st.builds(
 )
 SHEETS = st.builds(
     AnswerSheet,
-    st.text("abc ", min_size=1).map(str.strip).filter(bool),
+    st.text("abc ", min_size=1).map(lambda text: " ".join(text.split())).filter(bool),
     KEYS,
     st.lists(ANSWERS, max_size=12, unique_by=lambda one: one.question).map(tuple),
     st.dictionaries(st.integers(1, 900), st.integers(1, 99)).map(lambda d: tuple(sorted(d.items()))),

@@ -91,7 +91,7 @@ def test_a_lesson_to_its_end(start: Callable[..., Any]) -> None:
     say(run, "nudge", "Tobias: It is a pawn on the king's side.")
     say(run, "what if c4 dxc4", "Board: Black would play dxc4")
     say(run, "home", "Back at the question")
-    say(run, "g3", "Lesson: Yes: g3.")
+    say(run, "g3", "Lesson: Yes, at the fourth try: g3.")
     say(run, "tell me", "Board: White plays Bg2")
     say(run, "", "Lesson: An aside.")
     say(run, "skip", "End of the aside")
@@ -115,7 +115,7 @@ def test_a_killed_lesson_goes_on_where_it_was(start: Callable[..., Any]) -> None
     assert "Question 2 of 2" in str(again.before)
     assert "Which quiet step" not in str(again.before)
     say(again, "a4", "Try again, ask for a nudge")  # the second wrong try
-    say(again, "Bg2", "Lesson: Yes: Bg2.")
+    say(again, "Bg2", "Lesson: Yes, at the third try: Bg2.")
 
 
 def test_an_interruption_leaves_quietly_with_the_place_kept(
