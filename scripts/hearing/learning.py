@@ -82,7 +82,7 @@ def _logistic(value: float) -> float:
 
 
 def with_thresholds(model: Confidence, rows: Sequence[Row]) -> Confidence:
-    """`ask` and `act` so that of the other speech in these rows only small shares are asked about or acted on."""
+    """`ask` and `act`, so that small shares of the other speech here are asked about or acted on."""
     talk = sum(row["kind"] == "other" for row in rows)
     sures = [model.sure(tuple(r["features"])) for r in rows if r["whole"] and r["kind"] == "other"]
     others = [0.0, *sorted(sures)]
