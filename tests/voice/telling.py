@@ -44,9 +44,14 @@ class Landed:
     what: Utterance
     word: int
 
+    @property
+    def rest(self) -> str:
+        """What is said from that word on."""
+        return " ".join(self.what.spoken.split()[self.word :])
+
 
 class Remembering:
-    """A voice that remembers what it made: the library makes no two sounds of one text quite alike."""
+    """A voice, asked at one speed, that says the same text with the same sound: its library does not quite."""
 
     def __init__(self, voice: Voice) -> None:
         self._voice = voice
@@ -57,8 +62,9 @@ class Remembering:
         return self._voice.identity
 
     def make(self, spoken: str, speed: float, language: str = "en") -> Sound:
-        self.made[spoken] = sound = self._voice.make(spoken, speed, language)
-        return sound
+        if spoken not in self.made:
+            self.made[spoken] = self._voice.make(spoken, speed, language)
+        return self.made[spoken]
 
     def close(self) -> None:
         self._voice.close()

@@ -18,7 +18,7 @@ from player.voice.sound import Sound
 from player.voice.speaking import SoundSpeaker
 from player.voice.spoken import SpokenVoice
 from player.world.clock import RealClock
-from tests.voice.acoustics import Landing, Samples, figures, find, heard, onset_near, verdict
+from tests.voice.acoustics import Landing, Samples, figures, find, heard, heard_word, verdict
 from tests.voice.server import IS_HERE, SKIP, Server, serve
 from tests.voice.telling import TWENTY_MOVES, Landed, Remembering, sheet_of, tell
 
@@ -38,11 +38,11 @@ def server(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Server]:
     yield from serve(tmp_path, monkeypatch, RATE_HZ)
 
 
-def landing(one: Landed, sound: Sound, server: Server, recording: Samples) -> Landing:
+def landing(one: Landed, sound: Sound, alone: Sound, server: Server, recording: Samples) -> Landing:
     """How late a move was, by the recording, in which the very sound of its word is looked for."""
     rendered = heard(sound.frames())
-    onset_ms = onset_near(rendered, RATE_HZ, sound.word_ms[one.word])
-    first = round(onset_ms * RATE_HZ / 1000)
+    onset_ms = heard_word(rendered, RATE_HZ, sound.word_ms[one.word], heard(alone.frames()))
+    first = max(0, round(onset_ms * RATE_HZ / 1000))
     piece = rendered[first : first + _PIECE_MS * RATE_HZ // 1000]
     board_s = one.at_ms / 1000
     around = round((board_s - server.at_s(0)) * RATE_HZ)
@@ -62,10 +62,12 @@ def played(server: Server, speed: float, times: int) -> list[Landing]:
         speaker = SoundSpeaker(voice, DeviceOutput(), clock)
         landed, notices = tell(sheet_of(TWENTY_MOVES), speaker, clock, Telling(speed=speed, silence=0.3))
         time.sleep(0.3)
-        speaker.close()
         assert notices == [] and len(landed) == 20
         recording = heard(server.heard)
-        landings += [landing(one, voice.made[one.what.spoken], server, recording) for one in landed]
+        for one in landed:
+            sound, alone = voice.made[one.what.spoken], voice.make(one.rest, speed)
+            landings.append(landing(one, sound, alone, server, recording))
+        speaker.close()
     print(f"at {speed}x:", figures(landings))
     return landings
 
