@@ -7,7 +7,7 @@ from dataclasses import asdict, fields
 from typing import Any, get_args
 
 from player.stage.inputs import Did, Finished, Heard, Input, Learnt, Typed, Woke
-from player.stage.state import Naming, Telling, View
+from player.stage.state import Naming, PlainDepth, Telling, View
 
 _KINDS: dict[str, type[Input]] = {
     "heard": Heard,
@@ -19,7 +19,7 @@ _KINDS: dict[str, type[Input]] = {
 }
 _NAMES = {kind: name for name, kind in _KINDS.items()}
 _TYPES = {"int": int, "str": str}
-_CHOICES = {"naming": get_args(Naming), "view": get_args(View)}
+_CHOICES = {"naming": get_args(Naming), "view": get_args(View), "depth": get_args(PlainDepth)}
 
 
 def packed(value: list[Any]) -> str:

@@ -128,7 +128,11 @@ class Act(Copy):
     def take_up(self) -> None:
         """Go on with what the top frame was doing when it was left."""
         doing = self.top.doing
-        if doing == "saying":
+        if doing == "saying" and self.state.telling.ear:
+            # Whoever only listens has lost the thread: the sentence from its start.
+            self.edit(ms=None, word=0)
+            self.say_step()
+        elif doing == "saying":
             self.say_step(from_word=max(0, self.top.word - 1) if self.top.ms is None else self.top.word)
         elif doing == "asked":
             self.think()
@@ -355,7 +359,7 @@ class Act(Copy):
             return None
         if telling.at_once:
             return 0
-        return round(think_ms(asked.ask) * telling.think)
+        return round(think_ms(asked.ask) * telling.think * telling.silence)
 
     def think(self) -> None:
         """Let the thinking silence run, where there is one."""

@@ -10,7 +10,7 @@ import chess
 
 from player.cues.naming import renamed
 from player.facts.place import Place
-from player.stage import asking, inquiring, seeking, wandering
+from player.stage import asking, inquiring, plainer, seeking, wandering
 from player.stage.act import Act
 from player.stage.happenings import Marked, Put, Quit, Tuned
 from player.stage.registry import ACTIONS
@@ -404,6 +404,9 @@ HANDLERS: dict[str, Callable[[Act, str], None]] = {
     "ear": ear,
     "voice": voice,
     "squares": squares,
+    "plainer": plainer.plainer,
+    "remember": plainer.remember,
+    "set": plainer.set_,
     "turn": turn,
     "help": help_,
     "take me to it": take_me_to_it,

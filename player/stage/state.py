@@ -10,6 +10,9 @@ from player.facts.place import Place
 from player.script.told import Shown
 
 Naming = Literal["letters", "fide", "alphabet"]
+PlainDepth = Literal["move", "gist", "pieces"]
+"""How far "plainer" goes: the last move in whole words, the position in a breath, every man."""
+
 View = Literal["lesson", "white", "black"]
 """Whose side the board is seen from: as the lesson says, or always the same."""
 
@@ -22,11 +25,11 @@ Why = Literal["lesson", "aside", "reply", "nudge", "note", "what-if"]
 
 @dataclass(frozen=True, slots=True)
 class Telling:
-    """How the lesson is told. `speed` is 0.5 to 3; `silence` scales pauses; `think` scales thinking times.
+    """How the lesson is told. `speed` is 0.5 to 3; `silence` scales every silence; `think` scales thinking times.
 
     `wait` means that questions wait for ever. `ear` has everything announced in words. `by_beat` stops after
     each beat until the learner goes on. `at_once` leaves no silences. `questions_only` tells only questions.
-    `key_again` asks key questions again later in the lesson. `effort` asks after a right answer how it went.
+    `key_again` asks key questions again later in the lesson. `depth` is where "plainer" begins. `effort` asks after a right answer how it went.
     """
 
     speed: float = 1.0
@@ -42,6 +45,7 @@ class Telling:
     view: View = "lesson"
     key_again: bool = False
     effort: bool = False
+    depth: PlainDepth = "move"
 
 
 Wants = Literal["", "reason", "sure", "why", "agreed", "effort"]
@@ -148,6 +152,7 @@ class State:
     turned: bool = False
     last: tuple[str, str] = ("", "")
     looked: Place | None = None
+    plain: tuple[Place, int] | None = None
     quit: bool = False
     enough: bool = False
 
