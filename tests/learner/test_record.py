@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import concurrent.futures
 import os
 import random
 import signal
 import sqlite3
 import subprocess
 import sys
+import time
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -159,6 +161,7 @@ def test_a_folder_that_cannot_be_made_is_told(tmp_path: Path) -> None:
 
 WRITER = """
 import sys
+import time
 from pathlib import Path
 from tests.learner.test_record import attempt, question
 from player.learner.record import open_record
@@ -212,3 +215,21 @@ def test_two_windows_that_write_at_once_lose_nothing(tmp_path: Path) -> None:
         assert one.returncode == 0
     with open_record(path) as record:
         assert len(list(record.tries())) == 600
+
+
+@pytest.mark.large
+@pytest.mark.skipif(sys.platform == "win32", reason="signals")
+def test_two_windows_writing_for_a_minute_lose_nothing(tmp_path: Path) -> None:
+    path = tmp_path / "record.sqlite3"
+    open_record(path).close()
+    writers = [writer(path, first, 900_000) for first in (0, 1_000_000)]
+    with concurrent.futures.ThreadPoolExecutor() as pool:
+        reading = [pool.submit(one.communicate) for one in writers]
+        time.sleep(60)
+        for one in writers:
+            one.send_signal(signal.SIGKILL)
+        told = [int(n) for done in reading for n in done.result()[0].splitlines(keepends=True) if "\n" in n]
+    with open_record(path) as record:
+        assert record.notes == ()
+        assert set(told) <= {int(one.uid[1:]) for one in record.tries()}
+        assert len(told) > 1000
