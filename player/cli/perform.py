@@ -111,6 +111,8 @@ def chosen(settings: Settings, wishes: Wishes, *, lines: bool, before: Telling |
         key_again=settings.key_again,
         effort=wishes.effort,
         view=settings.view,
+        naming=settings.naming,
+        depth=settings.depth,
     )
     if before is not None:
         telling = replace(telling, speed=before.speed, silence=before.silence, naming=before.naming)
@@ -121,7 +123,7 @@ def chosen(settings: Settings, wishes: Wishes, *, lines: bool, before: Telling |
     if wishes.mute:
         telling = replace(telling, voice=False)
     if wishes.hands_free:
-        telling = replace(telling, wait=False)
+        telling = replace(telling, wait=settings.hands_free_waits)
     elif lines:
         telling = replace(telling, wait=True)
     paced = lines and not wishes.at_once and not wishes.hands_free
@@ -139,6 +141,7 @@ def _opening(
     also: Listener | None,
 ) -> Callable[[Listener], Session]:
     from player.cli.engines import replies_for
+    from player.cli.keeping import keeping
     from player.session.opening import open_session
     from player.session.record import as_json
     from player.stage.seeking import target
@@ -148,8 +151,8 @@ def _opening(
         raise Trouble(
             f"There is no '{wishes.at}' in this lesson. Say a time such as 3:20, 'part 2' or 'question 4'."
         )
-    record = files.enter_context(_written(wishes.record)) if wishes.record else None
-    file = wishes.journal or piece.journal
+    record = files.enter_context(_written(world.here / wishes.record)) if wishes.record else None
+    file = world.here / wishes.journal if wishes.journal else piece.journal
 
     def speaker() -> tuple[Speaker, str]:
         from player.voice.choose import open_speaker
@@ -186,6 +189,7 @@ def _opening(
             keeper=piece.keeper,
         )
         files.callback(session.close)
+        session.listen(keeping(world, session))
         if also is not None:
             session.listen(also)
         if wishes.minutes is not None:

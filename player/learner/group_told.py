@@ -27,7 +27,7 @@ class Script:
     @staticmethod
     def of(sheet: Sheet, source: str) -> Script:
         """The script of this sheet and text."""
-        steps = [step for step in sheet.steps if step.ask is not None]
+        steps = [sheet.steps[index] for index in sheet.questions]
         asks = {
             step.ask.key: (number, step.line, step.ask) for number, step in enumerate(steps, 1) if step.ask
         }

@@ -47,12 +47,14 @@ class Teller:
         self._tried = ""
         self._last = ""
         self._asked_before = False
+        self._opened = ""
 
     def opening(self) -> list[Line]:
         """The title, the length and the number of questions."""
         steps = self._sheet.steps
         said = steps[0].say if steps and steps[0].ear_only else None
-        return [(LESSON, said.shown)] if said is not None else [(LESSON, self._sheet.title or "A lesson.")]
+        self._opened = said.shown if said is not None else ""
+        return [(LESSON, self._opened or self._sheet.title or "A lesson.")]
 
     def whereabouts(self, state: State) -> list[Line]:
         """Where the learner is, who moves, and the ways on."""
@@ -99,6 +101,9 @@ class Teller:
 
     def _said(self, told: Say) -> list[Line]:
         text = told.what.shown
+        opened, self._opened = self._opened, ""
+        if text == opened:  # where all is announced, the lesson begins with the same words
+            return []
         if (told.from_word or told.from_ms) and text == self._last:
             return []
         return [(self._words.who(told.standing), text)]
@@ -171,7 +176,7 @@ def moved(place: Place, plays: str = " plays") -> str:
     if place.last is None or place.last == "0000":
         return f"{colour_name(before.turn)} passes."
     told = say(before, chess.Move.from_uci(place.last))
-    return f"{colour_name(before.turn)}{plays} {told.shown}, {told.spoken}."
+    return f"{colour_name(before.turn)}{plays} {told.shown}, {told.words}."
 
 
 def standing(place: Place) -> str:

@@ -23,7 +23,8 @@ class Words:
         self._sheet = sheet
         self._coach = first_name(sheet.coach)
         self._asks = {step.ask.key: step.ask for step in sheet.steps if step.ask is not None}
-        self._numbers = {key: number for number, key in enumerate(self._asks, 1)}
+        counted = [key for key, ask in self._asks.items() if not ask.once_more]
+        self._numbers = {key: number for number, key in enumerate(counted, 1)}
         self._steps = {step.key: step for step in sheet.steps}
 
     def who(self, standing: str) -> str:
@@ -35,9 +36,13 @@ class Words:
         return self._steps.get(key)
 
     def question(self, key: str) -> str:
-        """A question by its number: "Question 2 of 8"; "" where it is not the sheet's."""
+        """A question by its number: "Question 2 of 8"; one from earlier: "Once more"; "" where it is not
+        the sheet's.
+        """
         number = self._numbers.get(key, 0)
-        return f"Question {number} of {len(self._asks)}" if number else ""
+        if number:
+            return f"Question {number} of {len(self._numbers)}"
+        return "Once more" if key in self._asks else ""
 
     def part(self, key: str) -> tuple[int, str] | None:
         """The number and title of the part that a step begins, or None where it begins none."""
@@ -89,7 +94,7 @@ def understood(ask: Ask | None, meant: str) -> str:
             told = say(ask.place.board(), chess.Move.from_uci(meant))
         except ValueError:
             return meant
-        return f"{told.shown}, {told.spoken}"
+        return f"{told.shown}, {told.words}"
     return meant
 
 

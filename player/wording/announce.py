@@ -42,8 +42,8 @@ def last_move(place: Place) -> str:
         return "a pass"
     before = _position(Place(place.root, place.moves[:-1]))
     said = say(before, chess.Move.from_uci(place.last))
-    spoken = said.spoken.rsplit(", ", 1)[0] if said.shown.endswith(("+", "#")) else said.spoken
-    return f"castling{spoken.removeprefix('castles')}" if spoken.startswith("castles") else spoken
+    words = said.words.rsplit(", ", 1)[0] if said.shown.endswith(("+", "#")) else said.words
+    return f"castling{words.removeprefix('castles')}" if words.startswith("castles") else words
 
 
 def _position(place: Place) -> chess.Board:

@@ -19,10 +19,11 @@ Naming = Literal["letters", "fide", "alphabet"]
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """A move as it is spoken and as it is shown."""
+    """A move as it is spoken, as it is shown in notation, and in words to be read: files as plain letters."""
 
     spoken: str
     shown: str
+    words: str
 
 
 def say(
@@ -56,13 +57,24 @@ def say(
 def _said(
     san: str, origin: chess.Square, victim: int, passant: bool, depth: Depth, naming: Naming, code: str
 ) -> Said:
-    words = language_of(code)
-    return Said(_spoken(parts(san), origin, victim, passant, depth, naming, words), in_letters(san, words))
+    words, apart = language_of(code), parts(san)
+    spoken = _spoken(apart, origin, victim, passant, depth, naming, words)
+    read = spoken
+    if apart.file or naming != "letters" or depth == "spelled":
+        read = _spoken(apart, origin, victim, passant, depth, None, words)
+    return Said(spoken, in_letters(san, words), read)
 
 
 def _spoken(
-    san: San, origin: chess.Square, victim: int, passant: bool, depth: Depth, naming: Naming, words: Language
+    san: San,
+    origin: chess.Square,
+    victim: int,
+    passant: bool,
+    depth: Depth,
+    naming: Naming | None,
+    words: Language,
 ) -> str:
+    """The words of a move; without a naming they are for the eye."""
     said = words.said
     if san.castle is not None:
         text = said["kingside" if san.castle else "queenside"]
@@ -74,10 +86,16 @@ def _spoken(
 
 
 def _move(
-    san: San, origin: chess.Square, victim: int, passant: bool, depth: Depth, naming: Naming, words: Language
+    san: San,
+    origin: chess.Square,
+    victim: int,
+    passant: bool,
+    depth: Depth,
+    naming: Naming | None,
+    words: Language,
 ) -> str:
     forms = words.say[depth]
-    files = words.files[naming]
+    files = _files(naming, words)
     target = square_said(chess.parse_square(san.square), depth, naming, words)
     whole = square_said(origin, depth, naming, words)
     pawn = san.man == chess.PAWN
@@ -92,7 +110,7 @@ def _move(
     else:
         from_where = forms.get("from", " {origin}").format(origin=files["abcdefgh".index(san.file)])
     file = "abcdefgh"[origin & 7]
-    clash = naming == "letters" and (file in words.by_letter or file in words.heard_letters)
+    clash = naming in (None, "letters") and (file in words.by_letter or file in words.heard_letters)
     form = "takes" if san.takes else "quiet"
     if pawn:
         form = ("pawn_apart" if clash else "pawn_takes") if san.takes else "pawn"
@@ -103,15 +121,19 @@ def _move(
         victim=words.pieces[victim] if victim else "",
         passant=f" {words.said['passant']}" if passant else "",
         file=files["abcdefgh".index(file)],
-        letter=file if naming == "letters" else files["abcdefgh".index(file)],
+        letter=file if naming in (None, "letters") else files["abcdefgh".index(file)],
     )
     if san.promotion:
         text = forms["promotes"].format(move=text, piece=words.pieces[san.promotion])
     return text
 
 
-def square_said(square: chess.Square, depth: Depth, naming: Naming, words: Language) -> str:
-    """A square for the voice: "f3", or file and rank as two words."""
-    if naming == "letters" and depth != "spelled":
+def _files(naming: Naming | None, words: Language) -> tuple[str, ...]:
+    return words.files[naming] if naming is not None else tuple("abcdefgh")
+
+
+def square_said(square: chess.Square, depth: Depth, naming: Naming | None, words: Language) -> str:
+    """A square for the voice: "f3", or file and rank as two words; without a naming, for the eye."""
+    if naming in (None, "letters") and depth != "spelled":
         return chess.square_name(square)
-    return f"{words.files[naming][square & 7]} {words.ranks[square >> 3]}"
+    return f"{_files(naming, words)[square & 7]} {words.ranks[square >> 3]}"

@@ -45,3 +45,4 @@ def test_a_journal_of_one_s_own_is_for_one_lesson(tmp_path: Path) -> None:
     for wish in ("--journal", "--record-happenings"):
         ran = moveteller(tmp_path, "play", "club/1", "--lines", wish, "kept", typed="\n\n\n")
         assert "Enter goes on with the next" not in ran.out and "garden" not in ran.out
+        assert (tmp_path / "kept").stat().st_size  # beside what else is named from where the learner stands

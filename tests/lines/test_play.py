@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from pathlib import Path
 
 from player.session.session import Told
@@ -53,6 +54,20 @@ def test_a_walk_reads_as_it_did(tmp_path: Path, golden: Golden) -> None:
 
 def test_a_lesson_at_once_reads_as_it_did(tmp_path: Path, golden: Golden) -> None:
     golden("at-once.txt", telling(tmp_path, "", told=AT_ONCE))
+
+
+def test_the_opening_is_read_once(tmp_path: Path) -> None:
+    for told in (AT_ONCE, PACED):
+        for ear in (False, True):
+            said = telling(tmp_path, "\n\n\ngo to start\n", told=replace(told, ear=ear))
+            once = said.split("> go to start")[0]
+            assert once.count("It takes about") == 1
+            assert ("It takes about" in said.partition("> go to start")[2]) == ear
+
+
+def test_a_move_is_shown_in_plain_letters(tmp_path: Path) -> None:
+    source = "title: Rooks\n\nboard: White Kg1 Ra1 Rf1; Black Kg8; White to move\n\nNow {Rac1}. Done.\n"
+    assert "White plays Rac1, rook a to c1." in telling(tmp_path, "", told=AT_ONCE, source=source)
 
 
 def test_every_line_says_who_speaks(tmp_path: Path) -> None:

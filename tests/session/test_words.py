@@ -37,6 +37,16 @@ def test_questions_and_parts_go_by_number() -> None:
     assert WORDS.part(asks[0]) is None
 
 
+def test_a_question_from_earlier_has_no_number() -> None:
+    source = "title: A\n\nHello.\n\nquestion: Which square?\n  ask: square\n  answer: e4\n  key: yes\n\nSo.\n\n"
+    sheet = sheet_of(source + "Here are some more words of a lesson that goes on for a while.\n\n" * 40)
+    assert WORDS.question("none~1") == ""
+    asks = [step.ask for step in sheet.steps if step.ask is not None]
+    assert len(asks) > 1 and [ask.once_more for ask in asks] == [False] + [True] * (len(asks) - 1)
+    said = [Words(sheet).question(ask.key) for ask in asks]
+    assert said == ["Question 1 of 1"] + ["Once more"] * (len(asks) - 1)
+
+
 def test_an_answer_is_said_as_it_was_understood() -> None:
     key = next(step.ask.key for step in SHEET.steps if step.ask is not None)
     assert WORDS.understood(key, "f1g2") == "Bg2, bishop to g2"

@@ -33,6 +33,16 @@ def test_every_way_of_saying_comes_back_as_the_move(code: str, depth: Depth, nam
     _round_trip(4, 2, code, depth, naming)
 
 
+@pytest.mark.parametrize("code", codes())
+@pytest.mark.parametrize("naming", NAMINGS)
+def test_what_is_read_has_plain_letters(code: str, naming: Naming) -> None:
+    board = chess.Board("6k1/8/8/8/8/8/8/R4RK1 w - - 0 1")
+    said = say(board, board.parse_san("Rac1"), naming=naming, language=code)
+    assert "a" in said.words.split() and said.words.endswith("c1") and said.shown.endswith("ac1")
+    assert hear(board, said.words, language=code) == MoveHeard(board.parse_san("Rac1"))
+    assert say(board, board.parse_san("Kg2")).words == "king to g2"
+
+
 @pytest.mark.large
 def test_english_in_full_over_five_thousand_positions() -> None:
     _round_trip(5000, 3, "en", "full", "letters")
