@@ -24,7 +24,7 @@ from scripts.hearing.plan import Line
 Row = dict[str, Any]
 
 _ASKED, _ACTED = 0.09, 0.005
-_SPARE, _SUREST = 0.03, 0.9
+_SPARE, _SUREST = 0.12, 0.95
 _ROUNDS = 4000
 
 
