@@ -14,9 +14,10 @@ from player.session.nudged import Apart
 from player.session.speakers import Voices
 from player.stage.advance import advance
 from player.stage.happenings import Asleep, Happening, Hush, Need, Say, Tuned, Wake
-from player.stage.inputs import Did, Heard, Input, Learnt, Typed, Woke
+from player.stage.inputs import Did, Finished, Heard, Input, Learnt, Typed, Woke
 from player.stage.state import State
 from player.voice.speaker import Notice
+from player.wording.utterance import Utterance
 from player.world.clock import Clock
 from player.world.trouble import Trouble, in_words
 
@@ -82,6 +83,8 @@ class Session:
         self._feeding = False
         self._saying: Say | None = None
         self._wake: tuple[int, int, int | None] | None = None
+        self._own = 0
+        self._owns = False
 
     def listen(self, listener: Listener) -> None:
         """Hand everything from now on to this listener too."""
@@ -123,9 +126,40 @@ class Session:
             self._hear()
         self._put(self._nudges.marked(self.state, given))
 
+    def speak(self, what: Utterance) -> None:
+        """Say something that is the skin's own and no part of the lesson, hushing what is said.
+
+        The lesson should be held. Nothing of it is kept; `speaking` tells when it has been said.
+        """
+        self.quiet()
+        self._own -= 1
+        self._owns = True
+        self._voices.say(self.state.telling, self._own, what)
+
+    def quiet(self) -> None:
+        """End what `speak` began, in mid-word."""
+        if self._owns:
+            self._owns = False
+            self._voices.hush()
+
+    def tone(self) -> None:
+        """A soft tone."""
+        self._voices.tone()
+
+    @property
+    def speaking(self) -> bool:
+        """Whether something is being said, of the lesson or of the skin's own."""
+        return self._owns or self.state.top.doing == "saying"
+
+    @property
+    def speaking_own(self) -> bool:
+        """Whether what `speak` began is still being said."""
+        return self._owns
+
     def tick(self) -> None:
-        """Take what the voice reports and what the clock has brought."""
-        self.start()
+        """Take what voice and clock have brought; what the skin said before the start is heard out first."""
+        if not self._owns:
+            self.start()
         self._hear()
         if self._wake is None:
             return
@@ -140,7 +174,7 @@ class Session:
 
     def due_ms(self) -> int | None:
         """Milliseconds until `tick` is wanted next; None while only the learner is waited for."""
-        if not self._started:
+        if not self._started and not self._owns:
             return 0
         due = [self._voices.due_ms()]
         if isinstance(self._learn, Later):
@@ -157,6 +191,7 @@ class Session:
 
     def close(self) -> None:
         """Let go of the voice and the journal; the place is kept."""
+        self.quiet()
         heard = self._voices.hush()
         if heard is not None and not self._feeding:
             self._put(heard)
@@ -174,6 +209,8 @@ class Session:
         for event in (*self._voices.poll(), *slow):
             if isinstance(event, Notice):
                 self.tell(event)
+            elif isinstance(event, Heard | Finished) and event.saying < 0:
+                self._owns = self._owns and not (isinstance(event, Finished) and event.saying == self._own)
             else:
                 self._put(event)
 
@@ -219,18 +256,21 @@ class Session:
         return []
 
     def _say(self, say: Say) -> None:
+        self.quiet()
         self._saying = say
         telling = self.state.telling
         self._voices.say(telling, say.saying, say.what, from_word=say.from_word, from_ms=say.from_ms)
         self._voices.ahead(coming(self.state), speed=telling.speed)
 
     def _hush(self) -> list[Input]:
+        self.quiet()
         heard = self._voices.hush()
         self._saying = None
         return [] if heard is None else [heard]
 
     def _change_voice(self) -> list[Input]:
         """Another voice takes over in mid-sentence, from the word under way."""
+        self.quiet()
         say = self._saying
         heard = self._voices.hush()
         if say is None or heard is None:

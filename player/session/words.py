@@ -60,6 +60,8 @@ class Words:
         if isinstance(told, Noted):
             return ended(f"In your notebook: {told.idea}")
         if isinstance(told, Tuned):
+            if told.name == "set":  # a sentence follows of what became of it
+                return ""
             return ended(f"{told.name.capitalize()}: {told.value}")
         if isinstance(told, Notice):
             return told.sentence

@@ -25,11 +25,12 @@ Why = Literal["lesson", "aside", "reply", "nudge", "note", "what-if"]
 
 @dataclass(frozen=True, slots=True)
 class Telling:
-    """How the lesson is told. `speed` is 0.5 to 3; `silence` scales every silence; `think` scales thinking times.
+    """How the lesson is told. `speed` is 0.5 to 3; `silence` scales silences; `think` scales thinking times.
 
     `wait` means that questions wait for ever. `ear` has everything announced in words. `by_beat` stops after
     each beat until the learner goes on. `at_once` leaves no silences. `questions_only` tells only questions.
-    `key_again` asks key questions again later in the lesson. `depth` is where "plainer" begins. `effort` asks after a right answer how it went.
+    `key_again` asks key questions again later in the lesson. `depth` is where "plainer" begins.
+    `effort` asks after a right answer how it went.
     """
 
     speed: float = 1.0

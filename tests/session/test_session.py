@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
@@ -12,6 +13,7 @@ from player.session.session import Told
 from player.stage.happenings import Attempt, Board, Note, Over, Put, Quit, Say, Wake
 from player.stage.inputs import Did, Typed
 from player.stage.state import Telling
+from player.wording.utterance import Utterance
 from tests.session.sessions import Playing
 from tests.stage.sheets import sheet_of
 
@@ -156,3 +158,29 @@ def test_the_sheet_of_the_tests_has_two_questions() -> None:
     from tests.stage.sheets import LESSON
 
     assert len(sheet_of(LESSON).questions) == 2
+
+
+def test_what_a_skin_says_of_its_own_is_timed_and_leaves_no_trace(tmp_path: Path) -> None:
+    said = Utterance("one word more", "one word more", ((0, 3), (4, 8), (9, 13)))
+    playing = Playing(journal=tmp_path / "journal")
+    session = playing.session
+    session.speak(said)
+    assert session.speaking_own and (session.due_ms() or 0) > 0
+    while session.speaking_own:
+        playing.clock.sleep(session.due_ms() or 1)
+        session.tick()
+    assert playing.clock.now_ms() > 300 and playing.told == []
+    session.start()
+    session.feed(Did("pause"))
+    told = len(playing.told)
+    session.speak(said)
+    assert session.speaking_own
+    session.feed(Did("go on"))
+    assert not session.speaking_own and session.speaking, "the lesson hushes it"
+    assert len(playing.told) > told
+    session.feed(Did("pause"))
+    session.speak(said)
+    session.quiet()
+    assert not session.speaking
+    session.close()
+    assert "-1" not in (tmp_path / "journal").read_text(encoding="utf-8")
