@@ -62,6 +62,7 @@ def test_both_journals_lead_to_the_same_state(screen: Evening, lines: Evening) -
     assert standing(screen.state) == standing(lines.state)
 
 
+@pytest.mark.large
 def test_another_word_typed_is_another_evening(lines: Evening, tmp_path: Path) -> None:
     """That the comparison can fail: one wrong try is another one, and one aside is heard to its end."""
     tried = [replace(turn, typed="a4" if turn.typed == "a3" else turn.typed) for turn in BEFORE]

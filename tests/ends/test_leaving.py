@@ -42,7 +42,14 @@ def plain(text: str) -> str:
     return re.sub(r"\x1b\[[<>?0-9;]*[a-zA-Z]", "", text).strip()
 
 
-@pytest.mark.parametrize("door", ["\x03", "\x11", "quit\r", signal.SIGTERM, signal.SIGHUP, signal.SIGINT])
+def larger(*doors: str | int) -> list[Any]:
+    """Doors that lead through what others lead through already: tried in a larger run."""
+    return [pytest.param(door, marks=pytest.mark.large) for door in doors]
+
+
+@pytest.mark.parametrize(
+    "door", ["\x03", "quit\r", signal.SIGTERM, *larger("\x11", signal.SIGHUP, signal.SIGINT)]
+)
 def test_a_lesson_is_left_in_order(tmp_path: Path, start: Start, door: str | int) -> None:
     home_in(tmp_path)
     run = start("play", "gate.lesson")
@@ -69,7 +76,7 @@ def test_ctrl_c_says_nothing_of_its_own_while_a_page_is_read(tmp_path: Path, sta
     assert plain(run.afterwards) == KEPT
 
 
-@pytest.mark.parametrize("door", ["\x03", "\x1b", signal.SIGTERM])
+@pytest.mark.parametrize("door", ["\x03", *larger("\x1b", signal.SIGTERM)])
 def test_the_shelf_is_left_without_a_word(start: Start, door: str | int) -> None:
     run = start()
     run.until(lambda one: "Which lesson shall it be?" in " ".join(one.display), "the shelf")
