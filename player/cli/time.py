@@ -85,6 +85,8 @@ def stamps_for(sheet: Sheet, source: str, lengths: list[int]) -> dict[int, int]:
     taken = iter(lengths)
     begun, last = 0, 0
     for step in sheet.steps:
+        if step.extra:
+            continue
         if step.line > last and step.say is not None and not step.ear_only:
             had = bool(head_of(lines[step.line - 1].text).stamp_end)
             if had or step.kind in ("tell", "idea"):
@@ -94,9 +96,11 @@ def stamps_for(sheet: Sheet, source: str, lengths: list[int]) -> dict[int, int]:
         last = max(last, step.line)
         if step.ear_only:
             continue
-        begun += step.rest_ms + (next(taken) if step.say is not None else 0)
+        begun += next(taken) if step.say is not None else 0
         if step.ask is not None:
-            begun += think_ms(step.ask)
+            begun += think_ms(step.ask)  # the silence after a question is the one for thinking
+        elif step.say is not None or step.kind == "rest":
+            begun += step.rest_ms
     return stamps
 
 
@@ -107,7 +111,7 @@ def faults_in(source: str) -> tuple[Fault, ...]:
 
 def _said(sheet: Sheet) -> Iterator[Utterance]:
     for step in sheet.steps:
-        if step.say is not None and not step.ear_only:
+        if step.say is not None and not (step.ear_only or step.extra):
             yield step.say
 
 
