@@ -1,4 +1,4 @@
-"""The whole series told with the real voice: every move against its word, found in the samples that were heard.
+"""The whole series told with the real voice: every move against its word, found in the samples.
 
 The tolerances are published ones for picture and sound (EBU R 37, ITU-R BT.1359-1); tests/voice/acoustics.py
 says which and how they are read.

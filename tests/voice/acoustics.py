@@ -35,8 +35,8 @@ def heard(pcm: bytes | bytearray) -> Samples:
 def heard_word(sound: Samples, rate_hz: int, near_ms: float, alone: Samples) -> float:
     """When a word begins to be heard in a sentence, in ms, whatever the engine says of it.
 
-    `alone` is the sound of the same words said from that one on: where its first loud sample lies is plain, and
-    the 130 ms from there are looked for, by their spectrum, up to 250 ms on either side of `near_ms`.
+    `alone` is the sound of the same words said from that one on: its first loud sample is plain, and the
+    130 ms from there are looked for, by their spectrum, up to 250 ms on either side of `near_ms`.
     """
     loud = np.nonzero(np.abs(alone) > _QUIET * np.abs(alone).max(initial=0.0))[0]
     count, shifts = _LIKENESS_MS // _HOP_MS, 2 * _REACH_MS // _HOP_MS
@@ -47,7 +47,7 @@ def heard_word(sound: Samples, rate_hz: int, near_ms: float, alone: Samples) -> 
 
 
 def find(sound: Samples, piece: Samples, first: int, last: int) -> tuple[int, float]:
-    """Where between two frames of a sound this piece of it begins, and how alike it is, 1.0 being the same."""
+    """Where between two frames of a sound this piece of it begins, and how alike it is, 1.0 at most."""
     first, last = max(0, first), min(len(sound), last + len(piece))
     window = sound[first:last]
     if len(window) < len(piece):

@@ -1,4 +1,4 @@
-"""A PulseAudio server with a null sink, and a recording of its monitor: what is really heard, in real time."""
+"""A PulseAudio server with a null sink, and a recording of its monitor: what is heard, in real time."""
 
 from __future__ import annotations
 

@@ -51,7 +51,7 @@ class Landed:
 
 
 class Remembering:
-    """A voice, asked at one speed, that says the same text with the same sound: its library does not quite."""
+    """A voice, asked at one speed, that says the same text with the same sound; its library does not."""
 
     def __init__(self, voice: Voice) -> None:
         self._voice = voice

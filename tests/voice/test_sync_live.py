@@ -42,8 +42,8 @@ def server(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Server]:
 def landing(one: Landed, sound: Sound, alone: Sound, server: Server, recording: Samples) -> Landing | None:
     """How late a move was, by the recording, in which the very sound of its word is looked for.
 
-    A busy machine may drop a period of sound, so shorter pieces of the word are tried too; None where it was not
-    heard at all.
+    A busy machine may drop a period of sound, so shorter pieces of the word are tried too; None where it was
+    not heard at all.
     """
     rendered = heard(sound.frames())
     onset_ms = heard_word(rendered, RATE_HZ, sound.word_ms[one.word], heard(alone.frames()))

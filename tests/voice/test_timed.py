@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from player.cli.time import stamps_for
+from player.cues.sheet import Sheet
 from player.script.write import stamped
 from player.session.session import Session, Told
 from player.session.speakers import Voices
@@ -31,6 +32,17 @@ BEAT_MS = 50
 LENGTH_SHARE = 0.01
 
 
+def rest_before(sheet: Sheet, key: str) -> int:
+    """The silences that the script asks for between a question and this step, in ms."""
+    at = next(index for index, step in enumerate(sheet.steps) if step.key == key)
+    rest = 0
+    for step in reversed(sheet.steps[:at]):
+        if step.ask is not None or (step.say is not None and not step.ear_only):
+            return rest
+        rest += step.rest_ms if step.kind == "rest" else 0
+    return rest
+
+
 def check(lesson: Path) -> None:
     """Measure a lesson, stamp it, tell it for real on a virtual clock, and compare."""
     source = lesson.read_text(encoding="utf-8")
@@ -50,10 +62,10 @@ def check(lesson: Path) -> None:
         """The answer, told because nobody gave it, is no part of the lesson's own time."""
         nonlocal aside_ms
         if isinstance(one, Attempt):
-            passed_ms.append(clock.now_ms())
+            passed_ms[:] = [clock.now_ms()]
         elif isinstance(one, Say) and one.step in keys and one.role not in ("because", "note"):
-            aside_ms += clock.now_ms() - passed_ms[0] if passed_ms else 0
-            passed_ms.clear()
+            if passed_ms:
+                aside_ms += clock.now_ms() - passed_ms.pop() - rest_before(timed, one.step)
             begun.setdefault(one.step, clock.now_ms() - aside_ms)
 
     telling = Telling(wait=False)
