@@ -11,9 +11,14 @@ from typing import TYPE_CHECKING, Literal, cast
 if TYPE_CHECKING:
     from lark import Lark, Token
 
-_COMMON = re.compile(r"(?:[^{}\\]|\{[^{}\\@]*\})*")
-_PART = re.compile(r"\{(?P<inside>[^{}]*)\}|[^{}]+")
-_SPLIT = re.compile(r":(?=\s|$)")
+# The tokens of the grammar, where no backslash stands.
+_BRACE = (
+    r"\{(?P<deed>(?:[^{}@:\\]|:(?![\s}]))*)"
+    r"(?:@(?P<stamp> *[^{}:\s\\]*(?::[^{}:\s\\]+)* *))?"
+    r"(?::(?=[\s}])(?P<say>[^{}\\]*))?\}"
+)
+_COMMON = re.compile(rf"(?:[^{{}}\\]|{re.sub('[?]P<[a-z]+>', '?:', _BRACE)})*")
+_PART = re.compile(rf"{_BRACE}|[^{{}}]+")
 _SCAN = re.compile(r"\\.|[{}]")
 _NO_BRACES = str.maketrans("{}\\", "   ")
 MOST_BROKEN = 12
@@ -84,18 +89,18 @@ def by_grammar(text: str) -> list[Raw]:
 
 
 def _common(text: str) -> list[Raw]:
-    """Lines without a backslash, a stamp or a broken brace, as nearly all are: no grammar is loaded."""
+    """Lines without a backslash or a broken brace, as nearly all are: no grammar is loaded."""
     raws: list[Raw] = []
     for found in _PART.finditer(text):
-        inside = found["inside"]
-        if inside is None:
+        if found["deed"] is None:
             raws.append(Piece(found[0], found.start()))
             continue
-        at = found.start() + 1
-        colon = _SPLIT.search(inside)
-        deed = inside[: colon.start()] if colon else inside
-        say = Piece(inside[colon.end() :], at + colon.end()) if colon else None
-        raws.append(RawBrace(Piece(deed, at), None, say, found.start(), found.end()))
+        deed, stamp, say = (
+            None if found[name] is None else Piece(found[name], found.start(name))
+            for name in ("deed", "stamp", "say")
+        )
+        assert deed is not None
+        raws.append(RawBrace(deed, stamp, say, found.start(), found.end()))
     return raws
 
 

@@ -317,6 +317,11 @@ def test_common_lines_are_taken_apart_as_the_grammar_does(text: str) -> None:
         " {a} ",
         "{a b:c:}",
         "x:y",
+        "{Nf3 @0:16.4: out}",
+        "{@}",
+        "{a@:}",
+        "{a @ 1 : b}",
+        "{a @b@c}",
     ],
 )
 def test_common_lines_by_example(text: str) -> None:
