@@ -10,6 +10,7 @@ Named groups say which word plays which part:
 from __future__ import annotations
 
 import re
+from functools import cache
 from itertools import product
 
 import chess
@@ -27,67 +28,70 @@ _PAWN = "(?:(?P<o>[SF])?(?P<p>P)(?:[fo]?(?P<o2>[SF]))?|(?P<o3>F))"
 
 _PUT = re.compile(f"u{_MAN}oS")
 
-# Each pattern with what it means beyond its groups: with no man named, "pawn" is a pawn and "any" any man.
-_PATTERNS = tuple(
-    (re.compile(pattern), means)
-    for pattern, means in (
-        (f"{_MAN}t?(?P<d>S){_TURN}", ""),
-        (f"{_FILE_MAN}t?(?P<d>S){_TURN}", ""),
-        ("(?P<p>P)t?(?P<d>S)f(?P<o>[SFR])", ""),
-        (f"u{_MAN}o(?P<d>S)", ""),
-        (f"f?(?P<o>S)t?(?P<d>S){_TURN}", "any"),
-        ("f?(?P<o>[FR])t(?P<d>S)", "any"),
-        ("f(?P<o>[SFR])(?P<d>S)", "any"),
-        ("t(?P<d>S)f(?P<o>[SFR])", "any"),
-        (f"(?P<o>F)(?P<d>S){_TURN}", "pawn takes"),
-        ("t(?P<d>S)", "any"),
-        (f"t?(?P<d>S)w(?:{_MAN}|{_FILE_MAN.replace('<o>', '<o2>').replace('<p>', '<p2>')})", ""),
-        (f"(?P<d>S){_TURN}", "pawn push"),
-        # promotions that begin with the word
-        ("(?:(?P<p2>P))?X(?:t?(?P<q>P))?(?:[ot]?(?P<d>S))?", "pawn promotes"),
-        ("X(?:(?P<o>[SF])?P(?:o?(?P<o2>[SF]))?)t?(?P<q>P)(?:[ot](?P<d>S))?", "pawn promotes"),
-        (
-            "(?:(?P<o>[SF])P|(?P<o2>F)|(?P<p>P)o(?P<o3>[SF]))X(?:t?(?P<q>P))?(?:[ot]?(?P<d>S))?",
-            "pawn promotes",
-        ),
-        ("X[ot]?(?P<d>S)(?:t?(?P<q>P))?", "pawn promotes"),
-        # taking
-        (f"{_MAN}(?P<T>T){_VICTIM}?(?:o?(?P<d>[SF]))?", ""),
-        (f"{_FILE_MAN}(?P<T>T)(?:(?P<v>P))?(?:o?(?P<d>[SF]))?", ""),
-        (f"{_MAN}(?P<T>T)(?:(?P<v>P))?o?(?P<d>[SF]){_TURN}", ""),
-        (f"{_FILE_MAN}(?P<T>T)(?:(?P<v>P))?o?(?P<d>[SF]){_TURN}", ""),
-        (f"(?P<o>F)(?P<T>T)(?:(?P<v>P))?o?(?P<d>[SF]){_TURN}", "pawn"),
-        ("(?P<o>F)(?P<T>T)(?:(?P<w>[SF])?(?P<v>P))?", "pawn"),
-        (f"f?(?P<o>S)(?P<T>T){_VICTIM}?(?:o?(?P<d>[SF]))?", "any"),
-        (f"f?(?P<o>S)(?P<T>T)(?:(?P<v>P))?o?(?P<d>S){_TURN}", "any"),
-        ("(?P<o>R)(?P<T>T)(?:(?P<v>P))?o?(?P<d>S)", "any"),
-        (
-            f"(?P<T>T){_VICTIM}?(?:[ot]?(?P<d>[SF]))?(?:[wf](?:(?P<p>P)(?:[fo]?(?P<o>[SFR]))?|(?P<o2>[SF])(?P<p2>P)?))?",
-            "any",
-        ),
-        (f"(?P<T>T)(?:(?P<v>P))?[ot]?(?P<d>S){_TURN}", "any"),
-        ("(?P<T>T)w(?:(?P<p>P)(?:[fo](?P<o>[SFR]))?|(?P<o2>[SF])(?P<p2>P))(?:o(?P<d>[SF]))?", "any"),
-        (f"{_MAN}(?P<T>T){_VICTIM}(?:o?(?P<d>[SF]))?{_BECOMES}", ""),
-        (f"{_FILE_MAN}(?P<T>T)(?:(?P<v>P))?{_BECOMES}", ""),
-        (f"(?P<o>F)(?P<T>T)(?:(?P<v>P))?{_BECOMES}", "pawn"),
-        (f"(?P<T>T)(?:(?P<v>P))?(?:o?(?P<d>[SF]))?{_BECOMES}", "any"),
-        # castling
-        ("(?P<p>P)?C(?:[to]?(?P<s>s))?", "castle"),
-        ("(?P<p>P)?(?P<s>s)C", "castle"),
-        # a pawn's steps
-        (f"p{_PAWN}(?P<n>R)?", "push"),
-        (f"p{_PAWN}t(?P<d>S)", "push"),
-        ("pt?(?P<d>S)", "pawn push"),
-        ("(?P<o>F)(?P<p>P)(?P<n>R)", "push"),
-        (f"{_PAWN}p(?P<n>R)?", "push"),
-        (f"{_PAWN}pt?(?P<d>S)", "push"),
-        # taking back
-        ("rT?(?:w(?:(?P<p>P)(?:[fo]?(?P<o>[SFR]))?|(?P<o2>[SF])(?P<p2>P)?))?", "back"),
-        ("ro?(?P<d>S)(?:w(?:(?P<p>P)(?:[fo]?(?P<o>[SFR]))?|(?P<o2>[SF])(?P<p2>P)?))?", "back"),
-        (f"(?:{_MAN}|(?P<o2>[SF])(?P<p2>P)|(?P<o3>F))r(?:o?(?P<d>S))?", "back"),
-        ("ro?(?:(?P<v>P))(?:w(?P<p>P))?", "back"),
-    )
+# Each shape with what it means beyond its groups: with no man named, "pawn" is a pawn and "any" any man.
+_SHAPES = (
+    (f"{_MAN}t?(?P<d>S){_TURN}", ""),
+    (f"{_FILE_MAN}t?(?P<d>S){_TURN}", ""),
+    ("(?P<p>P)t?(?P<d>S)f(?P<o>[SFR])", ""),
+    (f"u{_MAN}o(?P<d>S)", ""),
+    (f"f?(?P<o>S)t?(?P<d>S){_TURN}", "any"),
+    ("f?(?P<o>[FR])t(?P<d>S)", "any"),
+    ("f(?P<o>[SFR])(?P<d>S)", "any"),
+    ("t(?P<d>S)f(?P<o>[SFR])", "any"),
+    (f"(?P<o>F)(?P<d>S){_TURN}", "pawn takes"),
+    ("t(?P<d>S)", "any"),
+    (f"t?(?P<d>S)w(?:{_MAN}|{_FILE_MAN.replace('<o>', '<o2>').replace('<p>', '<p2>')})", ""),
+    (f"(?P<d>S){_TURN}", "pawn push"),
+    # promotions that begin with the word
+    ("(?:(?P<p2>P))?X(?:t?(?P<q>P))?(?:[ot]?(?P<d>S))?", "pawn promotes"),
+    ("X(?:(?P<o>[SF])?P(?:o?(?P<o2>[SF]))?)t?(?P<q>P)(?:[ot](?P<d>S))?", "pawn promotes"),
+    (
+        "(?:(?P<o>[SF])P|(?P<o2>F)|(?P<p>P)o(?P<o3>[SF]))X(?:t?(?P<q>P))?(?:[ot]?(?P<d>S))?",
+        "pawn promotes",
+    ),
+    ("X[ot]?(?P<d>S)(?:t?(?P<q>P))?", "pawn promotes"),
+    # taking
+    (f"{_MAN}(?P<T>T){_VICTIM}?(?:o?(?P<d>[SF]))?", ""),
+    (f"{_FILE_MAN}(?P<T>T)(?:(?P<v>P))?(?:o?(?P<d>[SF]))?", ""),
+    (f"{_MAN}(?P<T>T)(?:(?P<v>P))?o?(?P<d>[SF]){_TURN}", ""),
+    (f"{_FILE_MAN}(?P<T>T)(?:(?P<v>P))?o?(?P<d>[SF]){_TURN}", ""),
+    (f"(?P<o>F)(?P<T>T)(?:(?P<v>P))?o?(?P<d>[SF]){_TURN}", "pawn"),
+    ("(?P<o>F)(?P<T>T)(?:(?P<w>[SF])?(?P<v>P))?", "pawn"),
+    (f"f?(?P<o>S)(?P<T>T){_VICTIM}?(?:o?(?P<d>[SF]))?", "any"),
+    (f"f?(?P<o>S)(?P<T>T)(?:(?P<v>P))?o?(?P<d>S){_TURN}", "any"),
+    ("(?P<o>R)(?P<T>T)(?:(?P<v>P))?o?(?P<d>S)", "any"),
+    (
+        f"(?P<T>T){_VICTIM}?(?:[ot]?(?P<d>[SF]))?(?:[wf](?:(?P<p>P)(?:[fo]?(?P<o>[SFR]))?|(?P<o2>[SF])(?P<p2>P)?))?",
+        "any",
+    ),
+    (f"(?P<T>T)(?:(?P<v>P))?[ot]?(?P<d>S){_TURN}", "any"),
+    ("(?P<T>T)w(?:(?P<p>P)(?:[fo](?P<o>[SFR]))?|(?P<o2>[SF])(?P<p2>P))(?:o(?P<d>[SF]))?", "any"),
+    (f"{_MAN}(?P<T>T){_VICTIM}(?:o?(?P<d>[SF]))?{_BECOMES}", ""),
+    (f"{_FILE_MAN}(?P<T>T)(?:(?P<v>P))?{_BECOMES}", ""),
+    (f"(?P<o>F)(?P<T>T)(?:(?P<v>P))?{_BECOMES}", "pawn"),
+    (f"(?P<T>T)(?:(?P<v>P))?(?:o?(?P<d>[SF]))?{_BECOMES}", "any"),
+    # castling
+    ("(?P<p>P)?C(?:[to]?(?P<s>s))?", "castle"),
+    ("(?P<p>P)?(?P<s>s)C", "castle"),
+    # a pawn's steps
+    (f"p{_PAWN}(?P<n>R)?", "push"),
+    (f"p{_PAWN}t(?P<d>S)", "push"),
+    ("pt?(?P<d>S)", "pawn push"),
+    ("(?P<o>F)(?P<p>P)(?P<n>R)", "push"),
+    (f"{_PAWN}p(?P<n>R)?", "push"),
+    (f"{_PAWN}pt?(?P<d>S)", "push"),
+    # taking back
+    ("rT?(?:w(?:(?P<p>P)(?:[fo]?(?P<o>[SFR]))?|(?P<o2>[SF])(?P<p2>P)?))?", "back"),
+    ("ro?(?P<d>S)(?:w(?:(?P<p>P)(?:[fo]?(?P<o>[SFR]))?|(?P<o2>[SF])(?P<p2>P)?))?", "back"),
+    (f"(?:{_MAN}|(?P<o2>[SF])(?P<p2>P)|(?P<o3>F))r(?:o?(?P<d>S))?", "back"),
+    ("ro?(?:(?P<v>P))(?:w(?P<p>P))?", "back"),
 )
+
+
+@cache
+def _patterns() -> tuple[tuple[re.Pattern[str], str], ...]:
+    """The shapes as patterns, made when the first phrase is heard."""
+    return tuple((re.compile(shape), means) for shape, means in _SHAPES)
 
 
 def runs(heard: list[Slot], limit: int = 96) -> list[Run]:
@@ -176,7 +180,7 @@ def meanings(run: Run) -> list[Meaning]:
     out: list[Meaning] = []
     if kinds == "T" and len(used[0].text) == 1:
         return out  # a lone x
-    for pattern, means in _PATTERNS:
+    for pattern, means in _patterns():
         found = pattern.fullmatch(kinds)
         if found:
             meaning = _meaning(found, means, used, passant)

@@ -16,7 +16,6 @@ from player.wording.match import matching
 from player.wording.meaning import Meaning
 from player.wording.notation import FIGURINES
 from player.wording.questions import which
-from player.wording.reasons import why_not
 from player.wording.tokens import Run, Slot, plain, slots
 
 __all__ = ["Ambiguous", "Hearing", "Illegal", "MoveHeard", "NotAMove", "hear"]
@@ -68,7 +67,7 @@ def _hear(board: chess.Board, said: str, words: Language, script: bool, verbs: S
     if not found:
         return NotAMove(_not_understood(heard.slots, text), _near(text, verbs))
     if heard.colour is not None and heard.colour != board.turn:
-        return why_not(found, board, colour=heard.colour)
+        return _why_not(found, board, colour=heard.colour)
     legal = list(board.legal_moves)
     if script:
         exact = _exact_script(text, found, board, legal, words)
@@ -83,7 +82,14 @@ def _hear(board: chess.Board, said: str, words: Language, script: bool, verbs: S
         if script and len({(m.from_square, m.to_square) for m in moves}) == 1:
             return Illegal("must-promote", _must_promote(moves[0]), moves[0])
         return which(moves, board, words)
-    return why_not(found, board)
+    return _why_not(found, board)
+
+
+def _why_not(found: list[Meaning], board: chess.Board, colour: chess.Color | None = None) -> Illegal:
+    # Imported when it is needed: nearly every move that is heard can be played.
+    from player.wording.reasons import why_not
+
+    return why_not(found, board, colour=colour)
 
 
 def _must_promote(move: chess.Move) -> str:
@@ -111,10 +117,10 @@ def _chosen(
     for phrase in heard.needed:
         meant = [meaning for run in runs(phrase) for meaning in meanings(run)]
         if meant and not matching(meant, board, legal):
-            return why_not(meant, board)
+            return _why_not(meant, board)
     if len(moves) == 1:
         return MoveHeard(moves[0])
-    return which(moves, board, words) if moves else why_not(found, board)
+    return which(moves, board, words) if moves else _why_not(found, board)
 
 
 def _exact_script(
