@@ -52,7 +52,8 @@ class NoiseVoice:
         onsets, ms = word_times(spoken, speed)
         # A measured line that differs from the estimated one, as every real one does.
         onsets = tuple(onset * 10 // 9 for onset in onsets)
-        pcm = noise(ms * 10 // 9 + 40, seed=sum(map(ord, spoken)), rate_hz=self.rate_hz)
+        seed = sum(map(ord, spoken)) + 10_007 * round(100 * speed)
+        pcm = noise(ms * 10 // 9 + 40, seed=seed, rate_hz=self.rate_hz)
         return Sound(None, ms * 10 // 9 + 40, onsets, True, self.rate_hz, pcm)
 
     def close(self) -> None:
