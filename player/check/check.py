@@ -80,4 +80,4 @@ def found_in(
     wrong = {(fault.line, fault.column) for fault in found if fault.severity == "fault"}
     guesses = [one for one in guessed_words(source, told.header) if (one.line, one.column) not in wrong]
     asked = doubtful_answers(source, elements)
-    return (*found, *claims, *ideas, *asked, *guesses, *prose_doubts(source, told))
+    return (*found, *claims, *ideas, *asked, *guesses, *prose_doubts(source, told, found))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 
 import chess
@@ -17,6 +18,11 @@ from player.wording.claim_words import claim_plain
 from player.wording.claims import claim_of, nearest_forms
 
 _Finding = tuple[bool, str, str, str] | None
+_JUDGEMENT = re.compile(
+    r"\b(?:better|worse|best|worst|good|bad|fine|strong\w*|weak\w*|well|pleasant\w*|comfortable|active|passive"
+    r"|advantage|initiative|compensation|interesting|dangerous|safer?|sound|dubious)\b",
+    re.IGNORECASE,
+)
 
 
 def faulty_claims(
@@ -69,6 +75,9 @@ def _kept_or_judged(
 def _judged(told: ToldClaim, labels: Mapping[str, chess.Board], budget: int) -> _Finding:
     """Whether it is a fault (else a query), its code, message and example; None where there is nothing."""
     claim = claim_of(told.words)
+    if claim is None and _JUDGEMENT.search(told.words):
+        message = "This is a judgement, which no board can prove. Say it in your own words, without claim:."
+        return True, "claim-unknown", message, ""
     if claim is None:
         forms = nearest_forms(told.words)
         message = "This is no claim of a known form, so nothing can prove it. The nearest forms: "

@@ -13,8 +13,10 @@ from player.check.kin import kin_doubts
 from player.check.named import Names, line_doubts, name_doubts, result_doubts
 from player.check.nudging import nudging_doubts
 from player.check.passages import Boards, Passage, Where, passages_of
+from player.check.pointing import pointing_doubts, squares_shown
 from player.check.reaching import reaching_doubts, squares_by_line
 from player.check.replied import reply_doubts
+from player.check.sides import side_doubts
 from player.check.standing import standing_doubts
 from player.check.telling import telling_doubts
 from player.check.unclaimed import unclaimed_doubts
@@ -37,11 +39,12 @@ def prose_doubts(source: str, told: ToldLesson, found: Iterable[Fault] = ()) -> 
     names = Names(told.header, elements, source)
     claimed = claimed_counts(elements)
     named = squares_by_line("\n".join(lines_of(source)))
+    shown = squares_shown("\n".join(lines_of(source)))
     yield from result_doubts([one for one in told.body if not isinstance(one, ToldBlock)], boards)
     made: list[Fault] = []
     for passage in passages_of(told.body):
         seen: list[tuple[int, int]] = []
-        for doubt in _doubts(passage, boards, told.header.side, names, claimed, named):
+        for doubt in _doubts(passage, boards, told.header.side, names, claimed, named, shown):
             if any(start < doubt.end and doubt.start < end for start, end in seen):
                 continue
             seen.append((doubt.start, doubt.end))
@@ -64,15 +67,18 @@ def _doubts(
     names: Names,
     claimed: Claimed,
     named: dict[int, set[str]],
+    shown: dict[int, set[str]],
 ) -> Iterator[Doubt]:
     yield from name_doubts(passage, names)
     yield from nudging_doubts(passage, boards)
     yield from standing_doubts(passage, boards, side)
     yield from telling_doubts(passage, boards, side, names.players)
+    yield from side_doubts(passage, boards, side, names.players)
     yield from hit_doubts(passage, boards, side)
     yield from counting_doubts(passage, boards, side)
     yield from guarding_doubts(passage, boards, claimed)
     yield from reaching_doubts(passage, boards, named)
+    yield from pointing_doubts(passage, boards, shown, side)
     yield from kin_doubts(passage, boards)
     yield from unclaimed_doubts(passage, boards)
     yield from reply_doubts(passage, boards)

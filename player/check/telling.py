@@ -42,7 +42,10 @@ _CASTLES = re.compile(
     r"\bcastl\w+ (?:on the )?(?P<wing>king|queen)(?:'s )?-?\s?side|\bcastl\w+ (?P<short>short|long)\b",
     re.IGNORECASE,
 )
-_CUT = re.compile(r"[,;:.!?](?= )")
+_CUT = re.compile(r"[,;.!?](?= )")
+_AND_DOES = re.compile(
+    r"\band (?:then |so |now |at once )?(?:plays?|goes|takes?|pushes|steps|develops|answers|moves)\b"
+)
 _AIMS = re.compile(r"\b(?:threat\w*|wants?|would (?:like|love)|hopes?|wishes|eyes|looks?|attacks?)\b")
 _IF = re.compile(r"\b(?:if|when|suppose|unless|once|should|let)\b", re.IGNORECASE)
 _RIGHT_AFTER = re.compile(r"[^.;:!?,]*, with (?:a )?")
@@ -96,7 +99,7 @@ def _movers(passage: Passage, boards: Boards, side: str, players: Mapping[str, b
     pattern = re.compile(_SIDE.pattern.replace("NAMES", names))
     text, end = passage.text, -1
     for at, turn in passage.turns:
-        first = sentence(text, at, at)[0]
+        first = sentence(text.replace(":", ","), at, at)[0]
         if end >= first:
             cuts = [found.end() for found in _CUT.finditer(text, max(end, 0), at)]
             first = cuts[-1] if cuts else at
@@ -110,7 +113,9 @@ def _movers(passage: Passage, boards: Boards, side: str, players: Mapping[str, b
         rest = lead.lstrip()[said.end() :]
         who = _colour(said["who"], side, players)
         mover = boards.of(turn.before).turn
-        if who is None or who == mover or said["own"] or _BUT.search(rest) or _AIMS.search(rest):
+        if who is None or who == mover or said["own"] or _BUT.search(rest):
+            continue
+        if _AIMS.search(rest) and not _AND_DOES.search(rest):
             continue
         if _IF.search(lead.lstrip()[: said.start("who")]) and "," in rest:
             continue
@@ -264,7 +269,8 @@ def _last_mover(passage: Passage, boards: Boards) -> Iterator[Doubt]:
     for found in re.finditer(r"\b(White|Black) has just (?!been)\w+", passage.text):
         places = [place for place in (passage.last(found.start()), *passage.replied) if place is not None]
         color = found[1] == "White"
-        if passage.role == "told" and places and all(boards.of(place).turn == color for place in places):
+        places = places or [passage.before]
+        if passage.role == "told" and all(boards.of(place).turn == color for place in places):
             yield Doubt(found.start(1), found.end(1), "prose-side", "The last move told is the other side's.")
 
 

@@ -1,0 +1,241 @@
+"""Prose against the squares it points at: each has to do with what is told, asked or shown right there."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+import chess
+
+from player.check.doubt import Doubt
+from player.check.passages import Boards, Passage
+from player.check.prose_words import HYPOTHETICAL, KIND, KINDS, SQUARE, sentence
+from player.check.standing import can_reach, history
+from player.facts.place import Place
+from player.wording.claim_words import number_of
+
+_SQUARE = re.compile(rf"(?<![\w{{=-]){SQUARE}\b(?!-)")
+_OWN = re.compile(
+    rf"\b(?:(?P<owner>our|my|white|black|white's|black's|your) )?(?:[a-h]-)?(?P<kind>{KIND})s?\b(?!"
+    rf" (?:on|from|to) {SQUARE})",
+    re.IGNORECASE,
+)
+_MAN = re.compile(
+    rf"\b({KIND})s?(?:,(?= which)| which| that| who| now| still| stands| sits| beside it,)* "
+    rf"(?P<how>on|from|at) (?:{SQUARE}(?:,| and|, and| or) (?:on )?)*$",
+    re.IGNORECASE,
+)
+_LOOSE = re.compile(r"\b(?:from|left|was|were|had|with|without|gone|did|stopped|how many)\b", re.IGNORECASE)
+_NUMBERED = re.compile(r"\b(?P<number>[a-z-]+|\d{1,3}),? $", re.IGNORECASE)
+
+
+def pointing_doubts(
+    passage: Passage, boards: Boards, shown: dict[int, set[str]], side: str
+) -> Iterator[Doubt]:
+    """Doubts about squares without any tie to the moves, men, marks, claims and answers around them.
+
+    `shown` has the squares that claims, marks, boards and answers name, by line.
+    """
+    if passage.role in ("idea", "part"):
+        return
+    text = passage.text
+    said: set[str] = set()
+    for found in _SQUARE.finditer(text):
+        if found[0] in said:
+            continue
+        said.add(found[0])
+        if any(at <= found.start() < at + len(turn.san) + 1 for at, turn in passage.turns):
+            continue
+        square = chess.parse_square(found[0])
+        if not _tied(passage, boards, shown, found, square, side):
+            yield Doubt(
+                found.start(),
+                found.end(),
+                "prose-square",
+                f"Nothing told right here has to do with {found[0]}.",
+            )
+
+
+def _tight(passage: Passage, offset: int) -> list[Place]:
+    """The places that words at an offset are about."""
+    own = [turn.after for _, turn in passage.turns]
+    places = [passage.at(offset), passage.before, *own]
+    if passage.moved:
+        places.append(passage.moved)
+    if passage.answer:
+        places.append(passage.answer.after)
+    places += passage.replied
+    places += [turn.after for turn in passage.ahead[: 2 if passage.role in ("title", "back") else 1]]
+    if passage.role in ("back",):
+        places += passage.near
+    return list(dict.fromkeys(places))
+
+
+def _tied(
+    passage: Passage, boards: Boards, shown: dict[int, set[str]], found: re.Match[str], square: int, side: str
+) -> bool:
+    text = passage.text
+    places = _tight(passage, found.start())
+    first, last = sentence(text.replace(":", ","), *found.span())
+    lead = text[first : found.start()]
+    here = [boards.of(place) for place in places]
+    if (
+        not passage.before.moves
+        and not passage.turns
+        and boards.of(passage.before).fen() == chess.STARTING_FEN
+    ):
+        return True
+    man = _MAN.search(lead)
+    if man and man["how"] == "from" and chess.Board().piece_type_at(square) == KINDS[man[1].lower()]:
+        return True
+    if man:
+        kind = KINDS[man[1].lower()]
+        if any(board.piece_type_at(square) == kind for board in here):
+            return True
+        if not (HYPOTHETICAL.search(text[first:last]) or _LOOSE.search(text[first:last])):
+            return False
+        wide = [boards.of(place) for place in (*passage.places(), *history(passage))]
+        return (
+            any(board.piece_type_at(square) == kind for board in wide)
+            or any(can_reach(board, square, kind) for board in here)
+            or bool(re.search(r"\ban? $", lead[: man.start()], re.IGNORECASE))
+        )
+    for place in places:
+        if not place.moves:
+            continue
+        move = chess.Move.from_uci(place.moves[-1])
+        if square in (move.from_square, move.to_square):
+            return True
+        row = chess.square_rank(move.from_square)
+        if (
+            boards.of(place).piece_type_at(move.to_square) == chess.KING
+            and abs(move.from_square - move.to_square) == 2
+        ) and (
+            square
+            in chess.SquareSet(
+                chess.between(4 + 8 * row, (7 if move.to_square > move.from_square else 0) + 8 * row)
+            )
+            or square in (8 * row, 8 * row + 7)
+        ):
+            return True
+        after = boards.of(place)
+        if square in after.attacks(move.to_square) or square in after.attackers(after.turn, move.to_square):
+            return True
+        before = boards.of(Place(place.root, place.moves[:-1]))
+        loose = passage.role in ("back", "because", "reply", "nudge") or after.piece_type_at(square)
+        if loose and square in before.attacks(move.from_square):
+            return True
+        if (
+            after.piece_type_at(move.to_square) == chess.PAWN
+            and chess.square_file(square) == chess.square_file(move.to_square)
+            and chess.square_distance(square, move.to_square) <= 2
+        ):
+            return True
+    for _, mark in passage.marks:
+        if any(found[0] in (one.square, one.to) for one in mark.marks):
+            return True
+    if _told_before(passage, boards, text, found, square):
+        return True
+    lines = range(passage.spot.line - 2, passage.spot.line + 5)
+    if any(found[0] in shown.get(line, ()) for line in lines):
+        return True
+    if passage.question is not None and _asked(passage, boards, found, square):
+        return True
+    if re.search(
+        r"\b(?:[Ff]rom|ours?|his|theirs|hers) (?:(?:stands?|is|are) )?(?:on )?(?:[a-h][1-8] and )?$", lead
+    ):
+        return any(board.piece_type_at(square) for board in here)
+    for one in re.finditer(rf"\b({KIND})s? (?:on|from|at) ({SQUARE})", text[first:last], re.IGNORECASE):
+        seer, kind = chess.parse_square(one[2].lower()), KINDS[one[1].lower()]
+        if any(board.piece_type_at(seer) == kind and square in board.attacks(seer) for board in here):
+            return True
+    if re.search(r"\bwedge\b", text[first:last]) and any(
+        square in board.attacks(seer)
+        for board in here
+        for color in chess.COLORS
+        for seer in board.pieces(chess.PAWN, color)
+    ):
+        return True
+    if re.search(r"\btak\w+ (?:back )?(?:on )?$", lead):
+        return any(board.is_attacked_by(color, square) for board in here for color in chess.COLORS)
+    subjects = list(_OWN.finditer(text, first, found.start()))
+    kinds = [KINDS[one["kind"].lower()] for one in subjects[-1:]]
+    kinds += [chess.QUEEN] * bool(re.search(r"\bshe\b", lead))
+    if any(can_reach(board, square, kind) or _sees(board, kind, square) for board in here for kind in kinds):
+        return True
+    if re.search(r"\b[Ff]rom there\b", lead):
+        empty = chess.Board(None)
+        for name in re.findall(SQUARE, text[:first])[-1:]:
+            empty.set_piece_at(
+                chess.parse_square(name), chess.Piece(kinds[-1] if kinds else chess.QUEEN, True)
+            )
+        return any(
+            square in empty.attacks(man) for man in empty.pieces(kinds[-1] if kinds else chess.QUEEN, True)
+        )
+    return bool(re.match(r"If $", lead.lstrip()) and re.match(r" is\b", text[found.end() :]))
+
+
+def _told_before(passage: Passage, boards: Boards, text: str, found: re.Match[str], square: int) -> bool:
+    """Squares of moves told earlier, where the words look back: a push, a move's number, what is gone."""
+    moves = [chess.Move.from_uci(uci) for uci in passage.before.moves]
+    lead, rest = text[: found.start()], text[found.end() :]
+    pushed = re.search(r"\bpush\w*,? (?:\w+ )?to $", lead)
+    if pushed or re.search(r"\b(?:left|from|since) $", lead) or re.match(r" (?:is|has) gone\b", rest):
+        return any(square in (move.from_square, move.to_square) for move in moves)
+    numbered = _NUMBERED.search(lead)
+    number = number_of(numbered["number"]) if numbered else None
+    if number is not None:
+        return any(move.to_square == square for move in moves[2 * number - 2 : 2 * number])
+    if re.match(r" is (?:now )?free\b", rest):
+        return not boards.of(passage.before).piece_type_at(square)
+    if re.search(rf"\bon {SQUARE}, on {found[0]}", text) or re.match(rf", on {SQUARE}", rest):
+        return True
+    return any(square == move.to_square for move in moves[-4:])
+
+
+def _asked(passage: Passage, boards: Boards, found: re.Match[str], square: int) -> bool:
+    """Squares that the question, its answers or its other words name, or squares close to them."""
+    asked = passage.question
+    if asked is None:
+        return False
+    texts = [asked.text, asked.because, asked.otherwise, *asked.nudges]
+    texts += [reply.text for reply in (*asked.replies, *asked.also)]
+    others = [one.shown for one in texts if one is not None and one.shown != passage.text]
+    if found[0] in asked.answers or any(found[0] in re.findall(SQUARE, one) for one in others):
+        return True
+    board = boards.of(passage.before)
+    named = [
+        chess.parse_square(name)
+        for name in {*re.findall(SQUARE, asked.text.shown), *asked.answers}
+        if re.fullmatch(SQUARE, name)
+    ]
+    if asked.kind in ("square", "count"):
+        near = 1 if asked.kind == "square" else 2
+        if any(chess.square_distance(square, one) <= near for one in named):
+            return True
+        if any(square in board.attackers(color, one) for one in named for color in chess.COLORS):
+            return True
+    if passage.answer is not None:
+        after = boards.of(passage.answer.after)
+        target = chess.Move.from_uci(passage.answer.uci).to_square
+        piece = after.piece_at(target)
+        empty = chess.Board(None)
+        empty.set_piece_at(target, piece or chess.Piece(chess.QUEEN, True))
+        return bool(after.piece_type_at(square)) and square in empty.attacks(target)
+    return False
+
+
+def _sees(board: chess.Board, kind: int, square: int) -> bool:
+    return any(square in board.attacks(man) for color in chess.COLORS for man in board.pieces(kind, color))
+
+
+_NAMING = re.compile(r"\s*(?:claim|show|imagine|board|answer):")
+
+
+def squares_shown(source: str) -> dict[int, set[str]]:
+    """The squares that claims, marks, boards and answers name, by line."""
+    out: dict[int, set[str]] = {}
+    for number, line in enumerate(source.split("\n"), 1):
+        words = line if _NAMING.match(line) else " ".join(re.findall(r"\{show[^}]*\}", line))
+        out[number] = set(re.findall(SQUARE, words))
+    return out
