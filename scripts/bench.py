@@ -107,6 +107,8 @@ class Timed(App):
 Timed().run()
 """
 OUR_SCREEN = """
+from player.cli.main import collect_seldom
+collect_seldom()  # As the command itself begins.
 from pathlib import Path
 import player.screen.app as app
 from player.cli.lessons import find_lesson
@@ -127,6 +129,8 @@ def stamp():
 """
 COLD = """
 import time
+from player.cli.main import collect_seldom
+collect_seldom()
 from pathlib import Path
 from player.cli.lessons import read_script
 read_script(Path(LESSON))

@@ -67,6 +67,7 @@ class LessonApp(Dressed[int], inherit_bindings=False):
         self.left: Quit | None = None
         self._due: asyncio.TimerHandle | None = None
         self._division: Room = divide(80, 24, blocks=self.blocks)
+        self._room: Size | None = None
         self._place = Place()
         self._shown = Shown(())
         self._scribe = Scribe(sheet, lambda: self._part("#told", Narration))
@@ -118,10 +119,12 @@ class LessonApp(Dressed[int], inherit_bindings=False):
             self._after()
 
     def on_resize(self, event: Resize) -> None:
-        self._fit(event.size)
+        if event.size != self._room:  # A terminal tells its size once more when all has been put up.
+            self._fit(event.size)
 
     def _fit(self, room: Size) -> None:
         """Divide the room that there is now."""
+        self._room = room
         division = divide(*room, blocks=self.blocks)
         self._division = division
         for shape in ("wide", "tall", "tiny", "blind"):
