@@ -76,7 +76,9 @@ def _judged(told: ToldClaim, labels: Mapping[str, chess.Board], budget: int) -> 
     """Whether it is a fault (else a query), its code, message and example; None where there is nothing."""
     claim = claim_of(told.words)
     if claim is None and _JUDGEMENT.search(told.words):
-        message = "This is a judgement, which no board can prove. Say it in your own words, without claim:."
+        message = (
+            "This is a judgement, which no board can prove. Say it in your own words instead of a claim."
+        )
         return True, "claim-unknown", message, ""
     if claim is None:
         forms = nearest_forms(told.words)

@@ -14,7 +14,9 @@ _ESCAPE = re.compile(r"\\([!-/:-@\[-`{-~])")
 _MOST_TOLD = 3
 _BLANKS = re.compile(r"  +")
 _STAMP_INSIDE = re.compile(r"\[(?:\d+:)?\d{1,3}:\d\d(?:\.\d+)?\] ?")
-_TIGHT_COLON = re.compile(r"(?P<deed>[A-Za-z0-9=+#x-]+):(?![a-h][1-8])(?P<words>[A-Za-z].*)")
+_TIGHT_COLON = re.compile(
+    r"(?P<deed>[A-Za-z0-9=+#x.-]+(?: [A-Za-z0-9=+#x.-]+)*):(?![a-h][1-8])(?P<words>[A-Za-z].*)"
+)
 
 
 def plain(text: str) -> str:

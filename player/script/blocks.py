@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from player.script.heads import Head, head_of, is_block
+from player.script.heads import Head, head_of, is_block, without_colon
 from player.script.keys import QUESTION_KEYS
 from player.script.physical import PhysicalLine
 from player.script.slips import Slips
@@ -59,21 +59,28 @@ def blocks_of(lines: Sequence[PhysicalLine], slips: Slips) -> list[Item]:
         head = head_of(line.text)
         goes_on = now is not None and _goes_on(now, line, open_blocks, lines, number)
         depth = line.depth
-        if head.begins or not goes_on:
+        meant = without_colon(line.text, head)
+        begun = now is None or not goes_on or not (now.open_brace or now.key or _is_unfinished(now))
+        if meant is not None and begun:
+            head = _colon_missing(head, meant, line, lines, number, open_blocks, slips)
+        if head.key in QUESTION_KEYS and now is not None and _is_under(now, line, open_blocks):
+            slips.unindented(line, head, open_blocks[-1].first)
+        elif head.begins or not goes_on:
             while open_blocks and depth <= open_blocks[-1].depth:
                 open_blocks.pop()
         if head.begins or head.slip or head.bad_stamp:
             unfinished = now if now is not None and goes_on and _is_unfinished(now) else None
             head = _settle(head, line, lines, number, unfinished, open_blocks, slips)
         if open_blocks and depth > open_blocks[-1].depth:
-            slips.indent(line, open_blocks[-1].first)
+            first = open_blocks[-1].children[0].first if open_blocks[-1].children else None
+            slips.indent(line, open_blocks[-1].first, first)
         siblings = open_blocks[-1].children if open_blocks else top
         if now is not None and goes_on and not head.begins:
             if depth < now.depth and not now.open_brace:
                 slips.uneven(line, now.first)
             now.add(line, head.value)
             continue
-        if siblings and depth != siblings[0].depth:
+        if siblings and depth != siblings[0].depth and not _is_level(siblings[0], open_blocks):
             slips.uneven(line, siblings[0].first)
         now = Item(head, [], depth)
         now.add(line, head.value)
@@ -84,6 +91,37 @@ def blocks_of(lines: Sequence[PhysicalLine], slips: Slips) -> list[Item]:
             else:
                 open_blocks.append(now)
     return top
+
+
+def _is_under(now: Item, line: PhysicalLine, open_blocks: Sequence[Item]) -> bool:
+    """Whether a line as deep as the open question follows it or a line of its block at once."""
+    if not _in_question(open_blocks) or line.depth != open_blocks[-1].depth:
+        return False
+    block = open_blocks[-1]
+    return now is block or (bool(block.children) and now is block.children[-1])
+
+
+def _is_level(first: Item, open_blocks: Sequence[Item]) -> bool:
+    """Whether the first line of the open block is not indented, which has been said of it."""
+    return bool(open_blocks) and first.depth <= open_blocks[-1].depth
+
+
+def _colon_missing(
+    head: Head,
+    meant: Head,
+    line: PhysicalLine,
+    lines: Sequence[PhysicalLine],
+    number: int,
+    open_blocks: Sequence[Item],
+    slips: Slips,
+) -> Head:
+    """The key that is meant, where the lines around leave no doubt; else the line is speech, and queried."""
+    inside = _in_question(open_blocks) and line.depth > open_blocks[-1].depth and meant.key in QUESTION_KEYS
+    surely = inside or (is_block(meant) and _has_block(lines, number, past_blanks=False))
+    if not surely and meant.key in QUESTION_KEYS:
+        return head
+    slips.no_colon(line, meant, surely)
+    return meant if surely else head
 
 
 def _goes_on(

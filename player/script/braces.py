@@ -165,6 +165,8 @@ class Braces:
         start = maker.at
         for number, segment in enumerate(segments):
             around = facts[max(0, number - 1) : number + 1] or facts[-1:]
+            if stars != len(turns):
+                around = facts
             words_against(plain(segment), around, brace.spot, self._found, self._language)
             maker.say(plain(segment))
             maker.hush()

@@ -143,15 +143,18 @@ class _Follower:
     def retell(self, block: Block, here: Here) -> list[Told]:
         mark = self.lines.marks.get(mark_key(block.value))
         beats = retelling(mark, here, block.spot) if mark is not None else ()
+        if mark is not None and not beats and here.lost:
+            return []
         if mark is None or not beats:
-            known = ", ".join(made.name for made in self.lines.marks.values())
+            known = [made.name for made in self.lines.marks.values()]
             self.found.fault(
                 block.spot,
                 "bad-retell",
                 "No moves have been told from this mark."
                 if mark is not None
-                else "There is no mark of this name above.",
-                f"Marks above: {known}." if known and mark is None else EXAMPLES["mark"],
+                else "There is no mark of this name above."
+                + (f" There {'is' if len(known) == 1 else 'are'}: {', '.join(known)}." if known else ""),
+                f"retell: {known[-1]}" if known and mark is None else EXAMPLES["mark"],
             )
             return []
         back = self.braces.still(block.back, here, "A back") if block.back else None

@@ -8,7 +8,9 @@ from typing import Literal
 
 from player.script.keys import BLOCK_KEYS, KEYS, NAMED_KEYS, near_key
 
-Slip = Literal["", "capital", "near", "no-blank", "blank-before", "no-name", "with-words", "unknown"]
+Slip = Literal[
+    "", "capital", "near", "no-blank", "blank-before", "no-name", "with-words", "unknown", "no-colon"
+]
 
 _STAMP = re.compile(r"\[(?P<time>[^\][]*)\] *")
 _TIME = re.compile(
@@ -16,6 +18,9 @@ _TIME = re.compile(
 )
 _LIKE_TIME = re.compile(r"\[ *\d+ *[:.,;] *\d[\d:.,; ]*\]? *")
 _KEY = re.compile(r"(?P<key>[A-Za-z]+)(?P<name> +[^ {}\[\]:\\][^{}\[\]:\\]*?)?(?P<gap> *):(?P<after> |$)?")
+
+_BARE = re.compile(r"(?P<key>[a-z]+)(?: +|$)")
+_BARE_NAME = re.compile(r"(?P<name>[^ {}\[\]:\\]+)(?: +|$)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +87,23 @@ def head_of(text: str) -> Head:
     name_at = found.start("name") + len(found["name"] or "") - len((found["name"] or "").lstrip())
     value = found.end() if key else at
     return Head(stamp_ms, at, bad, key, name, name_at, value, slip, word)
+
+
+def without_colon(text: str, head: Head) -> Head | None:
+    """The head as it would be with the colon that a key in small letters lacks; None where none is lacking.
+
+    `value` is where the words begin that would stand after the colon.
+    """
+    found = _BARE.match(text, head.stamp_end)
+    if head.key or head.slip or not found or found["key"] not in KEYS:
+        return None
+    key = found["key"]
+    if key not in NAMED_KEYS:
+        return Head(head.stamp_ms, head.stamp_end, 0, key, "", 0, found.end(), "no-colon", key)
+    name = _BARE_NAME.match(text, found.end())
+    if not name:
+        return None
+    return Head(head.stamp_ms, head.stamp_end, 0, key, name["name"], found.end(), name.end(), "no-colon", key)
 
 
 def _key(word: str, name: str, gap: str, parted: bool) -> tuple[str, Slip]:

@@ -77,8 +77,10 @@ def shown_of(value: str) -> Shown | Unshown:
 
 
 def no_hit(shown: Shown, board: chess.Board) -> str:
-    """What is not so of who hits whom on this board, in a sentence; "" where all of it is."""
+    """What is not so of who hits whom on this board, or is no line on any; "" where all of it is so."""
     for mark in shown.marks:
+        if mark.kind == "line" and not _is_way(mark.square, mark.to):
+            return f"{mark.square} and {mark.to} stand on no common file, rank or diagonal."
         if mark.kind != "hit":
             continue
         man = board.piece_at(chess.parse_square(mark.square))
@@ -87,6 +89,14 @@ def no_hit(shown: Shown, board: chess.Board) -> str:
         if chess.parse_square(mark.to) not in board.attacks(chess.parse_square(mark.square)):
             return f"The {chess.PIECE_NAMES[man.piece_type]} on {mark.square} does not hit {mark.to}."
     return ""
+
+
+def _is_way(first: str, last: str) -> bool:
+    """Whether a man of any kind could go from one square to the other on an empty board."""
+    squares = chess.SquareSet.ray(chess.parse_square(first), chess.parse_square(last))
+    return bool(squares) or bool(
+        chess.BB_KNIGHT_ATTACKS[chess.parse_square(first)] & chess.BB_SQUARES[chess.parse_square(last)]
+    )
 
 
 FORMS = (

@@ -93,7 +93,7 @@ class Questions:
             self._found.fault(
                 block.ask.spot, "bad-ask", f"A question asks for one of {', '.join(KINDS)}.", EXAMPLES["ask"]
             )
-            return "choice" if block.choices else "move"
+            return "choice" if block.choices else "words" if block.answers else "move"
         return kind
 
     def _manner(self, block: QuestionBlock) -> tuple[str, ...]:

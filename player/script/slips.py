@@ -18,6 +18,7 @@ class Slips:
         self._mixed: set[int] = set()
         self._uneven: set[tuple[int, int]] = set()
         self._deep_told = False
+        self._unindented: set[int] = set()
         self._indents: dict[int, set[str]] = {}
 
     def capital(self, line: PhysicalLine, head: Head) -> None:
@@ -90,6 +91,22 @@ class Slips:
                 NAMED_KEYS[key],
             )
 
+    def no_colon(self, line: PhysicalLine, meant: Head, surely: bool) -> None:
+        """A key without its colon: a fault where nothing else can be meant, else a doubt about speech."""
+        lead = line.text[: meant.value].rstrip()
+        fix = f"{lead}: {short(line.text[meant.value :])}".rstrip()
+        if surely:
+            self.found.fault(
+                _word(line, meant), "key-without-colon", f"The colon after {meant.key} is missing.", fix
+            )
+        else:
+            self.found.query(
+                _word(line, meant),
+                "key-without-colon",
+                f"This line is spoken, for {meant.key} has no colon. Put it in if the key is meant.",
+                fix,
+            )
+
     def in_sentence(self, line: PhysicalLine, head: Head, above: PhysicalLine, spoken: bool) -> None:
         """A key line that follows an unfinished sentence; `spoken` says that it is taken as speech."""
         at = line.text.find(":", head.stamp_end)
@@ -115,8 +132,22 @@ class Slips:
             "[0:14] " + short(line.text[head.bad_stamp :]),
         )
 
-    def indent(self, line: PhysicalLine, key_line: PhysicalLine) -> None:
-        """Looks whether the lines of one block are indented with spaces and with tabs."""
+    def unindented(self, line: PhysicalLine, head: Head, key_line: PhysicalLine) -> None:
+        """A key of a question's block that stands as deep as the question; told once a question."""
+        if key_line.number not in self._unindented:
+            self._unindented.add(key_line.number)
+            self.found.fault(
+                _word(line, head),
+                "question-key-outside",
+                f"{head.key}: belongs in the block under the question. Indent it.",
+                f"{key_line.indent}  {short(line.text)}".replace("\t", "    "),
+            )
+
+    def indent(self, line: PhysicalLine, key_line: PhysicalLine, level: PhysicalLine | None) -> None:
+        """Looks whether the lines of one block are indented with spaces and with tabs.
+
+        `level` is the first line of the block, where `line` is not that line itself.
+        """
         marks = set(line.indent + key_line.indent)
         seen = self._indents.setdefault(key_line.number, marks)
         seen |= marks
@@ -126,8 +157,10 @@ class Slips:
                 Spot(line.number, 1, max(1, len(line.indent))),
                 "mixed-indent",
                 "This block is indented with spaces and with tabs. Use one of them in a block.",
-                "    " + short(line.text),
+                ("    " if level is None else level.indent.replace("\t", "    ")) + short(line.text),
             )
+        if len(seen) > 1 and level is not None:
+            self._uneven.add((level.number, line.depth))
 
     def too_deep(self, line: PhysicalLine) -> None:
         """More blocks in one another than anybody could follow; told once."""

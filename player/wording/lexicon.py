@@ -50,7 +50,7 @@ def unsure(text: str, lexicon: Mapping[str, str] | None = None, *, language: str
     out: dict[str, str] = {}
     for found in _WORD.finditer(text):
         for part in found.group().split("-"):
-            bare = re.sub(r"['’]s$", "", part)
+            bare = re.sub(r"(?:n['’]t|['’](?:s|d|m|ll|ve|re))$", "", part)
             key = bare.casefold()
             if len(key) < 3 or bare.isupper() or key in known or key in out or _ordinary(key):
                 continue

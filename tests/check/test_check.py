@@ -72,6 +72,12 @@ def test_a_claim_in_no_known_form_shows_the_nearest(found: Checked) -> None:
     assert fault.fix == "claim: material is equal"
 
 
+def test_a_judgement_is_sent_back_to_the_coach_s_own_words(found: Checked) -> None:
+    (fault,) = found("White begins {Nf3}.\nclaim: White is better\n")
+    assert (fault.severity, fault.code, fault.fix) == ("fault", "claim-unknown", "")
+    assert fault.message.startswith("This is a judgement, which no board can prove.")
+
+
 def test_a_longer_mate_than_need_be_is_a_query(found: Checked) -> None:
     board = "board: White Kg6 Rc1; Black Kg8 pa7; White to move\n"
     assert found(board + "claim: mate in 1\n") == []

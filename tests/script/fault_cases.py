@@ -19,6 +19,14 @@ CASES: dict[str, tuple[str, ...]] = {
     "unknown-key": (OPENED + "Remember: patience.\n\nremember: more patience.\n\nKettle: on.\n",),
     "key-with-words": (OPENED + "part two: The centre\n",),
     "key-without-blank": (OPENED + "show:d5\n",),
+    "key-without-colon": (
+        TOP + "side white\n\nGood evening. {Nf3}\n",
+        OPENED + "part The centre\n\nGood evening.\n",
+        OPENED + "question Where to?\n  nudge: It jumps.\n\n{Nf6}.\n",
+        OPENED
+        + "question: Where to?\n  reply e6 Too slow, and the colon is gone.\n  nudge It jumps.\n\n{Nf6}.\n",
+        OPENED + "White stands well.\nclaim g2-d5 is open\n",
+    ),
     "blank-before-colon": (OPENED + "show : d5\n",),
     "key-without-name": (OPENED + "idea: The long diagonal.\n",),
     "empty-key": (OPENED + "claim:\n\nquestion: Where to?\n  nudge:\n\n{Nf6}.\n",),
@@ -31,6 +39,7 @@ CASES: dict[str, tuple[str, ...]] = {
     "question-key-outside": (
         OPENED + "nudge: It jumps.\n",
         OPENED + "question: Where to?\nnudge: It jumps.\n\n{Nf6}.\n",
+        OPENED + "question: Where to?\nalso c5: Sound.\n  reply e6: Slow.\n  nudge: It jumps.\n\n{Nf6}.\n",
     ),
     "not-in-question": (
         OPENED + "question: Where to?\n  nudge: It jumps.\n  {Nf6}. The knight.\n",
@@ -39,7 +48,10 @@ CASES: dict[str, tuple[str, ...]] = {
     "question-wraps": (OPENED + "question: Where does the\n  knight go?\n\n{Nf6}.\n",),
     "not-in-retell": (OPENED + "mark: here\n\n{Nf6}.\n\nretell: here\n  And once more.\n",),
     "empty-block": (OPENED + "aside: If Black hurries\n\n{Nf6}.\n",),
-    "mixed-indent": (OPENED + "aside: If Black hurries\n    {d4} and on.\n\n\t{c3} next.\n",),
+    "mixed-indent": (
+        OPENED + "aside: If Black hurries\n    {d4} and on.\n\n\t{c3} next.\n",
+        OPENED + "question: Where to?\n  reply e6: Slow.\n\tnudge: It jumps.\n\n{Nf6}.\n",
+    ),
     "uneven-indent": (
         OPENED + "aside: If Black hurries\n    {d4} and on.\n\n  {c3} next.\n",
         OPENED + "  A paragraph with an indent.\n",
@@ -74,7 +86,10 @@ CASES: dict[str, tuple[str, ...]] = {
     "stray-brace": (OPENED + "Black answers Nf6} and waits.\n",),
     "empty-brace": (OPENED + "Black answers {} and waits.\n",),
     "brace-without-move": (OPENED + "Black answers {: at once}.\n",),
-    "brace-colon": (OPENED + "Black answers {Nf6:the knight}.\n",),
+    "brace-colon": (
+        OPENED + "Then {Nf6 Bg2:a knight *, a bishop *}.\n",
+        OPENED + "Black answers {Nf6:the knight}.\n",
+    ),
     "brace-order": (OPENED + "Black answers {Nf6 @0:10 now}.\n",),
     "star-count": (
         OPENED + "{Nf6 Bg2: a knight *, a bishop}.\n",
@@ -168,7 +183,11 @@ CASES: dict[str, tuple[str, ...]] = {
     "game-late": (OPENED + "game: Calder - Orme, Reading Room 1998, 1-0\n\n{Nf6}.\n",),
     # Cues.
     "bad-show": (OPENED + "show: the door\n", OPENED + "{show e9: here}.\n", OPENED + "show: e4-e4\n"),
-    "no-hit": (OPENED + "show: e5 to d4\n", OPENED + "{show d5 to c4, e5: the pawn} looks.\n"),
+    "no-hit": (
+        OPENED + "{show g2-c7 as line: The bishop} looks. {show g1-f3: The knight} came.\n",
+        OPENED + "show: e5 to d4\n",
+        OPENED + "{show d5 to c4, e5: the pawn} looks.\n",
+    ),
     "bad-length": (OPENED + "pause: long\n", OPENED + "question: Where to?\n  think: long\n\n{Nf6}.\n"),
     "idea-twice": (OPENED + "idea the lamp: Light.\n\nidea The Lamp: More light.\n",),
 }

@@ -34,6 +34,7 @@ def test_keys_are_in_lower_case_and_respellings_are_plain_letters(code: str) -> 
         ("A fianchetto, then zugzwang, en passant.", ()),
         ("The manœuvre and the naïve plan", ("manœuvre", "naïve")),
         ("A Wojciechowski-Grzegorz game", ("Wojciechowski", "Grzegorz")),
+        ("I’d say it isn't so; They’ll see, Don't they?", ()),
         ("FIDE rules, PGN files", ()),
         ("", ()),
     ],
