@@ -45,6 +45,8 @@ class Wishes:
     fade: str | None = None
     effort: bool = False
     engine: str | None = None
+    listen: bool = False
+    headphones: bool = False
 
 
 @dataclass(frozen=True)
@@ -75,10 +77,13 @@ def perform(
     settings = load_settings(settings_path(world.folders.config))
     for note in settings.notes:
         print(note, file=world.stderr)
-    lines = wants_lines(world, wishes)
+    aloud = wishes.hands_free and not wishes.lines
+    lines = not aloud and wants_lines(world, wishes)
     telling = chosen(settings.settings, wishes, lines=lines)
     with ExitStack() as files:
         opening = _opening(world, piece, telling, settings.settings, wishes, lines, files, listener)
+        if aloud:
+            return _aloud(world, piece.sheet, opening, settings.settings, wishes)
         if lines:
             from player.lines.play import play_lines
 
@@ -87,6 +92,33 @@ def perform(
         from player.screen.app import play_lesson
 
         return play_lesson(piece.sheet, telling, world, opening)
+
+
+def _aloud(
+    world: World,
+    sheet: Sheet,
+    opening: Callable[[Listener], Session],
+    settings: Settings,
+    wishes: Wishes,
+) -> int:
+    """The hands-free skin, with ears where they are wanted and there are any."""
+    from player.aloud.ears import SERVES, Ears, NoEars, RealEars
+    from player.aloud.keys import open_keys
+    from player.aloud.play import play_aloud
+    from player.lines.page import Page
+
+    width = wishes.width if wishes.width is not None else settings.line_width
+    headphones = wishes.headphones or settings.headphones
+    ears: Ears | None = None
+    notes: tuple[str, ...] = ()
+    if (wishes.listen or settings.listen) and not wishes.at_once:
+        try:
+            ears = RealEars(headphones=headphones)
+        except NoEars as fault:
+            notes = (f"{fault} {SERVES}",)
+    with open_keys(world) as keys:
+        page = Page(world, width)
+        return play_aloud(sheet, world.clock, page, opening, keys, ears, headphones=headphones, notes=notes)
 
 
 def wants_lines(world: World, wishes: Wishes) -> bool:

@@ -20,6 +20,8 @@ from player.world.world import World
 @click.argument("lesson")
 @click.option("--lines", is_flag=True, help="Line by line, for screen readers, pipes and plain terminals.")
 @click.option("--hands-free", is_flag=True, help="Everything in words, and questions pass by themselves.")
+@click.option("--listen", is_flag=True, help="Hands-free, take answers by voice.")
+@click.option("--headphones", is_flag=True, help="Hands-free, listen while the voice speaks, too.")
 @click.option("--mute", is_flag=True, help="No voice.")
 @click.option("--at", default="", metavar="PLACE", help="Begin at 3:20, at 'part 2' or at 'question 4'.")
 @click.option("--speed", type=click.FloatRange(0.5, 3.0), help="The pace of the voice, 1 being its own.")
