@@ -32,7 +32,7 @@ def top(state: State) -> Items:
         first = _which(state)
     if asked is not None:
         first += _question(state, asked)
-    if state.top.why == "what-if":
+    if _trying(state):
         first += (_does("Take back the last move tried", "undo"), _does("Home, to the lesson", "home"))
     return (
         *first,
@@ -48,6 +48,10 @@ def top(state: State) -> Items:
 
 def _does(words: str, verb: str, with_: str = "") -> Item:
     return Item(words, (Did(verb, with_),))
+
+
+def _trying(state: State) -> bool:
+    return any(frame.why == "what-if" for frame in state.frames)
 
 
 def _playable(state: State) -> bool:
@@ -78,8 +82,8 @@ def _question(state: State, asked: Asked) -> Items:
     if wants:
         said = tuple(Item(words, (Typed(words),)) for words in _WEIGHS.get(wants, ()))
         return (*said, _does("Leave that open", "go on"))
-    trying = state.top.why == "what-if"  # a move would be tried, too: first home, to the question
-    answers = () if trying else (Item("Answer", leads=lambda: _answers(state, asked)),)
+    # Among moves that are tried a move would be tried, too: first home, to the question.
+    answers = () if _trying(state) else (Item("Answer", leads=lambda: _answers(state, asked)),)
     return (
         *answers,
         _does("Hear the question again", "repeat"),

@@ -247,7 +247,7 @@ def board_of(state: State) -> chess.Board:
 def ask_of(state: State) -> Ask | None:
     """The question that can be answered now: the one that stands, or the one that is being asked."""
     top = state.top
-    if top.why == "what-if":
+    if any(frame.why == "what-if" for frame in state.frames):
         return None
     if state.asked is not None:
         return None if state.asked.wants else state.asked.ask

@@ -127,6 +127,8 @@ def did(act: Act, deed: Did) -> None:
         if held:
             asking.answer(act, held)
         return
+    if verb in ("say", "undo", "what if"):
+        wandering.end_note(act)
     if verb == "say":
         spoken_to(act, words)
         return

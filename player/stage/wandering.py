@@ -52,6 +52,12 @@ def walk(act: Act, moves: tuple[chess.Move, ...]) -> None:
     act.note(f"What if {' '.join(said)}. {end}")
 
 
+def end_note(act: Act) -> None:
+    """What is still being said of a move that was tried is over as soon as the next one comes."""
+    while act.top.why == "note" and act.state.frames[-2].why == "what-if":
+        act.pop()
+
+
 def undo(act: Act) -> None:
     """Take back the last move tried; with none left, come home."""
     frame = act.top

@@ -7,8 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from player.facts.place import Place
+from player.stage.advance import advance, begin
 from player.stage.happenings import Note, Say, Tuned
-from player.stage.inputs import Did
+from player.stage.inputs import Did, Heard
 from player.stage.plainer import DEPTHS, in_plain_words
 from player.stage.state import Telling
 from player.wording.describe import describe
@@ -64,12 +65,8 @@ def test_only_listened_to_a_sentence_begins_again_after_a_pause() -> None:
     playing = Playing(sheet_of(LESSON), Telling(ear=True))
     state_before = playing.feed(Did("start")).state
     assert state_before.telling.ear
-    from player.stage.advance import advance, begin
-
     state, out = advance(begin(sheet_of(LESSON), Telling(ear=True)), Did("start"))
     first = next(one for one in out if isinstance(one, Say))
-    from player.stage.inputs import Heard
-
     state, _ = advance(state, Heard(first.saying, 900, 3))
     state, _ = advance(state, Did("pause"))
     state, _ = advance(state, Heard(first.saying, 1_000, 4))
@@ -86,3 +83,11 @@ def test_choices_are_handed_on_to_be_kept() -> None:
     assert out == [Tuned("remembered", "speed 1.25, silences 1, squares by alphabet, ear mode off")]
     assert playing.type("set volume 0.5") == [Tuned("set", "volume 0.5")]
     assert notes(playing, "set volume") == ["Say which setting and its value, such as: set volume 0.5"]
+
+
+def test_what_is_said_of_a_tried_move_does_not_stand_in_the_way_of_the_next() -> None:
+    state, _ = advance(begin(sheet_of(LESSON), Telling(ear=True)), Did("start"))
+    for verb, words in (("what if", "e2e4"), ("say", "e7e5"), ("what if", "g1f3"), ("undo", "")):
+        state, _ = advance(state, Did(verb, words))
+    assert [frame.why for frame in state.frames].count("what-if") == 1
+    assert state.place.moves[-2:] == ("e2e4", "e7e5")
