@@ -8,7 +8,8 @@ from enum import IntEnum
 class Code(IntEnum):
     """`FINE`: as asked. `FAULTS`: a lesson has faults. `UNUSABLE`: it could not be done at all.
 
-    `UNPROVED`: a claim is neither proved true nor proved false. `STOPPED` is the shells' own number for Ctrl-C (128 and the number of SIGINT).
+    `UNPROVED`: a claim is neither proved true nor proved false. `STOPPED` is the shells' own number for
+    Ctrl-C (128 and the number of SIGINT).
     """
 
     FINE = 0

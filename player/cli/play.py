@@ -7,10 +7,11 @@ from pathlib import Path
 
 import click
 
+from player.cli.keeper import keeper_for
 from player.cli.lessons import Opened, find_lessons, following, header_of, read_script
 from player.cli.perform import Piece, Wishes, perform
 from player.cues.sheet import Sheet
-from player.session.session import Keeper, Told
+from player.session.session import Told
 from player.stage.happenings import Quit
 from player.world.trouble import Trouble
 from player.world.world import World
@@ -98,7 +99,8 @@ def play(world: World, path: Path, wishes: Wishes) -> int:
 
 def _piece(world: World, path: Path, wishes: Wishes) -> Piece:
     """The script as it is performed; it leads on to the next of its series unless a wish forbids it."""
-    from player.session.journal import journal_path
+    from player.learner.keeper import Source
+    from player.session.journal import journal_path, script_hash
 
     opened = read_script(path)
     sheet = opened.sheet
@@ -116,7 +118,7 @@ def _piece(world: World, path: Path, wishes: Wishes) -> Piece:
         source,
         journal_path(world.folders.state, opened.path),
         opened.lesson.header.voice,
-        _keeper(world, opened, sheet),
+        keeper_for(world, sheet, Source(str(opened.path.resolve()), script_hash(opened.source))),
     )
 
 
@@ -132,8 +134,8 @@ def _faded(world: World, opened: Opened, sheet: Sheet, wish: str) -> tuple[Sheet
     if not askable(sheet):
         raise Trouble(f"There is no game in {opened.path.name} whose moves could be asked.")
     asked = askable(sheet) if count is None else min(count, askable(sheet))
-    what = "no move" if not asked else "one move" if asked == 1 else f"{asked} moves"
-    print(f"Of the game {what} will be asked.", file=world.stderr)
+    what = "No move" if not asked else "One move" if asked == 1 else f"{asked} moves"
+    print(f"{what} of the game will be asked.", file=world.stderr)
     return faded(sheet, count), f"{opened.source}\n# faded {count}\n"
 
 
@@ -150,23 +152,6 @@ def _times_told(world: World, opened: Opened) -> int:
             return int(told[0][0])
     except Trouble:
         return 0
-
-
-def _keeper(world: World, opened: Opened, sheet: Sheet) -> Keeper | None:
-    """What keeps the learner's answers; None, told in a sentence, where they cannot be kept."""
-    from player.learner.keeper import LessonKeeper, Source
-    from player.learner.record import open_record, record_path
-    from player.session.journal import script_hash
-
-    try:
-        record = open_record(record_path(world.folders.data))
-    except Trouble as trouble:
-        print(trouble, file=world.stderr)
-        return None
-    for note in record.notes:
-        print(note, file=world.stderr)
-    source = Source(str(opened.path.resolve()), script_hash(opened.source))
-    return LessonKeeper(record, sheet, source, world.now, world.clock.now_ms)
 
 
 def _warn(world: World, opened: Opened) -> None:

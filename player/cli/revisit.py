@@ -10,6 +10,7 @@ from pathlib import Path
 
 import click
 
+from player.cli.keeper import keeper_for
 from player.cli.lessons import read_script
 from player.cli.perform import Piece, Wishes, perform
 from player.cues.gather import gathered
@@ -18,7 +19,7 @@ from player.learner.record import Record, open_record, record_path
 from player.learner.revisit import Item, fits_in, found_in_lessons, mixed, waiting_questions
 from player.learner.tries import Mode
 from player.lines.typing import Typing
-from player.session.session import Keeper, Told
+from player.session.session import Told
 from player.stage.happenings import Quit
 from player.world.trouble import Trouble
 from player.world.world import World
@@ -103,11 +104,13 @@ def ask(
     farewell: str = FAREWELL,
 ) -> int:
     """Ask these items; where the learner goes to a lesson, come back to the same question after it."""
+    from player.learner.keeper import Source
     from player.session.journal import FOLDER
 
     sheet = gathered("Revisit", [item.picked for item in items], farewell=farewell)
     source = "\n".join(item.question.key for item in items)
     journal = world.folders.state / FOLDER / "revisit.log"
+    known = {item.question.key: item.question for item in items}
     left: list[Quit] = []
 
     def listener(told: Told) -> None:
@@ -116,7 +119,7 @@ def ask(
 
     fresh = True
     while True:
-        piece = Piece(sheet, source, journal, keeper=_keeper(world, sheet, items, mode))
+        piece = Piece(sheet, source, journal, keeper=keeper_for(world, sheet, Source("", "", mode), known))
         left.clear()
         code = perform(world, piece, replace(wishes, fresh=fresh), listener, typing)
         if code or not left or not left[-1].to:
@@ -133,18 +136,6 @@ def _go_to(world: World, left: Quit, wishes: Wishes, typing: Typing) -> None:
     journal = world.folders.state / FOLDER / "taken-there.log"
     piece = Piece(opened.sheet, opened.source, journal, opened.lesson.header.voice)
     perform(world, piece, replace(wishes, at=f"step {left.step}", fresh=True, minutes=None), typing=typing)
-
-
-def _keeper(world: World, sheet: Sheet, items: Sequence[Item], mode: Mode) -> Keeper | None:
-    from player.learner.keeper import LessonKeeper, Source
-
-    try:
-        record = open_record(record_path(world.folders.data))
-    except Trouble as trouble:
-        print(trouble, file=world.stderr)
-        return None
-    known = {item.question.key: item.question for item in items}
-    return LessonKeeper(record, sheet, Source("", "", mode), world.now, world.clock.now_ms, known)
 
 
 def opened_sheet(path: Path) -> Sheet | None:

@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING, Literal
 
 import click
 
+from player.cli.keeper import keeper_for
 from player.cli.lessons import find_lesson, read_script
 from player.cli.perform import Piece, Wishes, perform
 from player.cues.sheet import Sheet
-from player.session.session import Keeper
 from player.world.trouble import Trouble
 from player.world.world import World
 
@@ -99,21 +99,11 @@ def sheet_of(source: str) -> Sheet:
 def _piece(
     world: World, sheet: Sheet, source: str, lesson: str, known: Mapping[str, Question], voice: str = ""
 ) -> Piece:
+    from player.learner.keeper import Source
     from player.session.journal import journal_path
 
     marked = f"{source}\n# self-test\n"
     journal = journal_path(world.folders.state, Path(f"{lesson} self-test"))
-    return Piece(sheet, marked, journal, voice, _keeper(world, sheet, lesson, known))
-
-
-def _keeper(world: World, sheet: Sheet, lesson: str, known: Mapping[str, Question]) -> Keeper | None:
-    from player.learner.keeper import LessonKeeper, Source
-    from player.learner.record import open_record, record_path
-
-    try:
-        record = open_record(record_path(world.folders.data))
-    except Trouble as trouble:
-        print(trouble, file=world.stderr)
-        return None
-    source = Source(lesson, "", "self-test")
-    return LessonKeeper(record, sheet, source, world.now, world.clock.now_ms, known)
+    return Piece(
+        sheet, marked, journal, voice, keeper_for(world, sheet, Source(lesson, "", "self-test"), known)
+    )
