@@ -15,6 +15,9 @@ from player.world.files import read_text_forgiving
 from player.world.trouble import Trouble, in_words
 from player.world.world import World
 
+_NAMED = 3
+"""How many files that cannot be read are named one by one."""
+
 
 @click.command("group")
 @click.argument("sheets", nargs=-1, required=True, type=click.Path(path_type=Path))
@@ -27,8 +30,10 @@ from player.world.world import World
 def command(world: World, sheets: tuple[Path, ...], lesson: Path | None) -> int:
     """Merge answer SHEETS (files, or folders of them): where a class fails, never who."""
     read, refused = _read(world, sheets)
-    for why in refused:
+    for why in refused[:_NAMED]:
         print(why, file=world.stderr)
+    if len(refused) > _NAMED:
+        print(f"{len(refused) - _NAMED} more cannot be read as answer sheets.", file=world.stderr)
     if not read:
         raise Trouble("There is no answer sheet among these.")
     groups = merged(read)

@@ -24,6 +24,10 @@ def command(world: World, page: str | None) -> int:
 def page_text(name: str) -> str:
     """A page as plain text. Raises Trouble where there is none."""
     wanted = name.casefold()
+    from player.cli.main import COMMANDS as OF_THE_PROGRAM  # which imports this file
+
+    if wanted not in page_names() and wanted in OF_THE_PROGRAM:
+        raise Trouble(f"There is no page '{wanted}', but 'moveteller {wanted} --help' tells how it is used.")
     if wanted not in page_names():
         raise Trouble(f"There is no page '{name}'. There are: {', '.join(page_names())}.")
     if wanted == COMMANDS:

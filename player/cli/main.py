@@ -6,6 +6,7 @@ import contextlib
 import gc
 import importlib
 import os
+import re
 import sys
 from collections.abc import Sequence
 from typing import Any
@@ -128,8 +129,25 @@ def _told(world: World, sentence: str) -> int:
     return Code.UNUSABLE
 
 
+_PLAINER = (
+    (re.compile(r" is not a valid (?:integer|integer range)\b"), " is no whole number"),
+    (re.compile(r" is not a valid (?:float|float range)\b"), " is no number"),
+    (re.compile(r" is not in the range ([\d.]+)<=x<=([\d.]+)"), r" is not from \1 to \2"),
+    (re.compile(r" is not in the range x>=([\d.]+)"), r" is less than \1"),
+    (re.compile(r" is not in the range x>([\d.]+)"), r" is not more than \1"),
+)
+"""What is said of numbers, in plain words."""
+
+
 def _sentence(error: click.ClickException) -> str:
+    if isinstance(error, click.exceptions.NoArgsIsHelpError) and isinstance(error.ctx.command, click.Group):
+        words = " or ".join(
+            f"'moveteller {error.ctx.info_name} {name}'" for name in error.ctx.command.commands
+        )
+        return f"Say what to do with the {error.ctx.info_name}: {words}."
     text = error.format_message().strip()
+    for form, plainer in _PLAINER:
+        text = form.sub(plainer, text)
     text = text if text.endswith((".", "?", "!")) else f"{text}."
     ctx: Any = getattr(error, "ctx", None)
     if isinstance(error, click.UsageError) and ctx is not None and ctx.parent is not None:

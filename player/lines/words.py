@@ -176,6 +176,9 @@ def moved(place: Place, plays: str = " plays") -> str:
     if place.last is None or place.last == "0000":
         return f"{colour_name(before.turn)} passes."
     told = say(before, chess.Move.from_uci(place.last))
+    if told.shown.startswith("O-O"):
+        does = told.words if plays == " plays" else told.words.replace("castles", "would castle", 1)
+        return f"{colour_name(before.turn)} {does}, {told.shown}."
     return f"{colour_name(before.turn)}{plays} {told.shown}, {told.words}."
 
 

@@ -62,6 +62,12 @@ class Words:
         if isinstance(told, Tuned):
             if told.name == "set":  # a sentence follows of what became of it
                 return ""
+            if told.name == "wait":
+                return (
+                    "Questions wait for you."
+                    if told.value == "on"
+                    else "From here on questions pass unanswered."
+                )
             return ended(f"{told.name.capitalize()}: {told.value}")
         if isinstance(told, Notice):
             return told.sentence

@@ -57,7 +57,7 @@ def _refused(heard: list[Slot], kinds: list[set[str]]) -> str:
         return "?"
     if any("!" in kind for kind in kinds):
         return "!"
-    return ">" if any(">" in kind for kind in kinds) else ""
+    return ">" if len(kinds) > 1 and any(">" in kind for kind in kinds) else ""
 
 
 def _colour(heard: list[Slot], kinds: list[set[str]]) -> chess.Color | None:
@@ -100,6 +100,11 @@ def _alternatives(heard: list[Slot], kinds: list[set[str]], colour: chess.Color 
         else:
             parts[-1].append(slot)
     parts = [phrase for phrase in parts if phrase]
+    said = [
+        phrase for phrase in parts if any(run and run[0].kind not in "-_" for slot in phrase for run in slot)
+    ]
+    if len(said) == 1 < len(parts):  # "Kf1 or so" leaves no choice
+        return Said(heard, said, colour=colour)
     if len(parts) < 2:
         return Said(heard, [])
     phrases: list[list[Slot]] = []

@@ -27,6 +27,8 @@ class Trouble(Exception):
 def in_words(error: OSError) -> str:
     """One or two plain sentences for an error of the system, with the file it is about."""
     # A rename that fails names the file that was to be moved first, and the one that was meant second.
+    if error.errno in (errno.ENOSPC, errno.EDQUOT) and not (error.filename2 or error.filename):
+        return "The disk is full: not everything could be written."
     place = str(error.filename2 or error.filename or "A file")
     sentence = _SENTENCES.get(error.errno or 0)
     if sentence is not None:

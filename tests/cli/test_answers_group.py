@@ -85,3 +85,12 @@ def test_few_sheets_say_nothing(folder: Path) -> None:
 def test_no_sheet_at_all_is_told(folder: Path) -> None:
     ran = moveteller(folder, "group", "small.lesson", "missing.txt")
     assert ran.code == 2 and "no answer sheet" in ran.err
+
+
+def test_many_files_that_are_no_sheets_are_counted_after_the_first_ones(folder: Path) -> None:
+    (folder / "notes").mkdir()
+    for number in range(9):
+        (folder / "notes" / f"{number}.txt").write_text("tea at move twelve", encoding="utf-8")
+    ran = moveteller(folder, "group", "notes")
+    assert ran.code == 2 and ran.err.count("its first line is not") == 3
+    assert "6 more cannot be read as answer sheets." in ran.err

@@ -194,3 +194,15 @@ def test_a_text_of_any_length_is_answered_at_once() -> None:
 def test_coordinates_win_over_a_rank_that_is_not_needed() -> None:
     board = chess.Board("K7/P7/3n3r/8/4p3/1b5b/p2k2pR/1r6 b - - 0 1")
     assert hear(board, "b3e6") == MoveHeard(chess.Move.from_uci("b3e6"))
+
+
+@pytest.mark.parametrize(("said", "san"), [("Nf3 or so", "Nf3"), ("maybe e4, or so", "e4")])
+def test_or_so_is_no_other_move(said: str, san: str) -> None:
+    heard = hear(chess.Board(), said)
+    assert isinstance(heard, MoveHeard) and chess.Board().san(heard.move) == san
+
+
+def test_a_word_alone_is_not_a_row_of_moves() -> None:
+    for said in ("ten", "then"):
+        heard = hear(chess.Board(), said)
+        assert isinstance(heard, NotAMove) and "One move at a time" not in heard.sentence

@@ -211,6 +211,7 @@ def test_damaged_files_are_set_aside_under_free_names(tmp_path: Path) -> None:
             OSError(errno.ENOSPC, "x", "f"),
             "The disk is full: f could not be written, and what was there before",
         ),
+        (OSError(errno.ENOSPC, "x"), "The disk is full: not everything could be written."),
         (OSError(errno.EACCES, "x", "old", None, "new"), "new may not be read or written by you."),
         (OSError(errno.EIO, "Input/output error", "f"), "f could not be used: Input/output error."),
         (OSError("odd"), "A file could not be used: odd."),
