@@ -278,7 +278,7 @@ def test_numbers_go_from_none_to_forty() -> None:
     assert found == [Typed(str(number)) for number in range(41)]
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(st.lists(st.tuples(st.integers(0, 3_000), st.integers(1, 6)), max_size=25))
 def test_whatever_is_tapped_nothing_breaks_and_the_hand_comes_to_rest(deeds: list[tuple[int, int]]) -> None:
     one = Taker(at_question())
