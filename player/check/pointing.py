@@ -56,7 +56,7 @@ def pointing_doubts(
             )
 
 
-def _tight(passage: Passage, offset: int) -> list[Place]:
+def tight_places(passage: Passage, offset: int) -> list[Place]:
     """The places that words at an offset are about."""
     own = [turn.after for _, turn in passage.turns]
     places = [passage.at(offset), passage.before, *own]
@@ -75,7 +75,7 @@ def _tied(
     passage: Passage, boards: Boards, shown: dict[int, set[str]], found: re.Match[str], square: int, side: str
 ) -> bool:
     text = passage.text
-    places = _tight(passage, found.start())
+    places = tight_places(passage, found.start())
     first, last = sentence(text.replace(":", ","), *found.span())
     lead = text[first : found.start()]
     here = [boards.of(place) for place in places]

@@ -18,6 +18,7 @@ from player.check.reaching import reaching_doubts, squares_by_line
 from player.check.replied import reply_doubts
 from player.check.sides import side_doubts
 from player.check.standing import standing_doubts
+from player.check.tallies import Book, book_of, tally_doubts
 from player.check.telling import telling_doubts
 from player.check.unclaimed import unclaimed_doubts
 from player.script.faults import Fault, lines_of
@@ -39,12 +40,13 @@ def prose_doubts(source: str, told: ToldLesson, found: Iterable[Fault] = ()) -> 
     names = Names(told.header, elements, source)
     claimed = claimed_counts(elements)
     named = squares_by_line("\n".join(lines_of(source)))
+    book = book_of(source, told)
     shown = squares_shown("\n".join(lines_of(source)))
     yield from result_doubts([one for one in told.body if not isinstance(one, ToldBlock)], boards)
     made: list[Fault] = []
     for passage in passages_of(told.body):
         seen: list[tuple[int, int]] = []
-        for doubt in _doubts(passage, boards, told.header.side, names, claimed, named, shown):
+        for doubt in _doubts(passage, boards, told.header.side, names, claimed, named, shown, book):
             if any(start < doubt.end and doubt.start < end for start, end in seen):
                 continue
             seen.append((doubt.start, doubt.end))
@@ -68,6 +70,7 @@ def _doubts(
     claimed: Claimed,
     named: dict[int, set[str]],
     shown: dict[int, set[str]],
+    book: Book,
 ) -> Iterator[Doubt]:
     yield from name_doubts(passage, names)
     yield from nudging_doubts(passage, boards)
@@ -75,6 +78,7 @@ def _doubts(
     yield from telling_doubts(passage, boards, side, names.players)
     yield from side_doubts(passage, boards, side, names.players)
     yield from hit_doubts(passage, boards, side)
+    yield from tally_doubts(passage, boards, book)
     yield from counting_doubts(passage, boards, side)
     yield from guarding_doubts(passage, boards, claimed)
     yield from reaching_doubts(passage, boards, named)
