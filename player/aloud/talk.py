@@ -17,7 +17,7 @@ from player.cues.sheet import Ask
 from player.stage.inputs import Did, Typed
 from player.stage.state import State
 from player.voice.ears.heard import Doubt, Heard, Names, Verdict, in_words
-from player.wording.say import Naming
+from player.wording.say import Naming, say
 
 CANCEL_MS = 2_000
 """How long "no" is waited for after a move was said back."""
@@ -233,8 +233,11 @@ def _dropped(talk: Talk) -> Step:
 
 def named(state: State, meaning: str, naming: Naming | None = None) -> str:
     """A meaning as it is said: a move, a command, or an answer in its own words."""
-    text = in_words(board_of(state), meaning, naming or state.telling.naming)
-    text = text.strip('"')
+    board = board_of(state)
+    if naming is None and (move := next((m for m in board.legal_moves if m.uci() == meaning), None)):
+        text = say(board, move, naming=state.telling.naming).words
+    else:
+        text = in_words(board, meaning, naming or state.telling.naming).strip('"')
     return f"{text[:1].upper()}{text[1:]}"
 
 

@@ -24,10 +24,9 @@ PATIENCE_S = 30.0
 LESSON = "title: A door\n\nWhite begins {Nf3}.\n"
 
 # What terminals send for keys: single bytes, letters of UTF-8 (RFC 3629), control sequences (ECMA-48, 5.4).
-SENT = st.sampled_from(
-    [b" ", b"\r", b"q", b"\x7f", b"\t", "é".encode(), "♞".encode()]
-    + [b"\x1b[A", b"\x1b[1;5C", b"\x1bOP", b"\x1b[15~", b"\x1bx"]
-)
+BYTES = (b" ", b"\r", b"q", b"\x7f", b"\t", "é".encode(), "♞".encode())
+SEQUENCES = (b"\x1b[A", b"\x1b[1;5C", b"\x1bOP", b"\x1b[15~", b"\x1bx")
+SENT = st.sampled_from((*BYTES, *SEQUENCES))
 
 
 @given(st.lists(SENT, max_size=12))
