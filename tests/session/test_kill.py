@@ -87,7 +87,7 @@ def tear(journal: Path, chance: random.Random) -> None:
 
 
 def test_kills_at_any_moment(tmp_path: Path) -> None:
-    kills(tmp_path, 25)
+    kills(tmp_path, 12)
 
 
 @pytest.mark.large
