@@ -22,6 +22,7 @@ from player.world.world import World
 
 if TYPE_CHECKING:
     from player.lines.typing import Typing
+    from player.voice.take import Recording
 
 
 @dataclass(frozen=True)
@@ -53,7 +54,7 @@ class Wishes:
 class Piece:
     """What is performed: a sheet, the text that its journal knows it by, where that lies, and who keeps it.
 
-    `voice` is the one that the script asks for, "" for none.
+    `voice` is the one that the script asks for, "" for none; `recording` is the coach's own.
     """
 
     sheet: Sheet
@@ -61,6 +62,7 @@ class Piece:
     journal: Path
     voice: str = ""
     keeper: Keeper | None = None
+    recording: Recording | None = None
 
 
 def perform(
@@ -189,13 +191,15 @@ def _opening(
     def speaker() -> tuple[Speaker, str]:
         from player.voice.choose import open_speaker
 
-        name = wishes.voice if wishes.voice not in (None, "on") else piece.voice or settings.voice
+        asked = wishes.voice not in (None, "on")
+        name = wishes.voice if asked else piece.voice or settings.voice
         return open_speaker(
             world.clock,
             world.folders.cache / "sounds",
             voice=name or None,
             volume=settings.volume,
             platform=world.platform,
+            recording=None if asked else piece.recording,
         )
 
     def open_it(listener: Listener) -> Session:

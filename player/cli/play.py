@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -15,6 +16,9 @@ from player.session.session import Told
 from player.stage.happenings import Quit
 from player.world.trouble import Trouble
 from player.world.world import World
+
+if TYPE_CHECKING:
+    from player.voice.take import Recording
 
 
 @click.command("play")
@@ -119,7 +123,16 @@ def _piece(world: World, path: Path, wishes: Wishes) -> Piece:
         journal_path(world.folders.state, opened.path),
         opened.lesson.header.voice,
         keeper_for(world, sheet, Source(str(opened.path.resolve()), script_hash(opened.source))),
+        _recording(opened),
     )
+
+
+def _recording(opened: Opened) -> Recording | None:
+    """The coach's recording that the script names, with what is said in it."""
+    from player.voice.take import Recording, lines_of
+
+    name = opened.lesson.header.recording
+    return Recording(opened.path.parent / name, lines_of(opened.sheet.steps)) if name else None
 
 
 def _faded(world: World, opened: Opened, sheet: Sheet, wish: str) -> tuple[Sheet, str]:

@@ -12,11 +12,13 @@ from player.voice.device import DeviceOutput
 from player.voice.estimate import EstimatedVoice
 from player.voice.output import NullOutput, Output
 from player.voice.process import WorkerProcess
+from player.voice.recording import RecordedVoice
 from player.voice.silent import SilentSpeaker
 from player.voice.sound import NoSound
 from player.voice.speaker import Speaker
 from player.voice.speaking import SoundSpeaker
 from player.voice.spoken import SpokenVoice
+from player.voice.take import Recording
 from player.voice.voice import Voice
 from player.world.clock import Clock
 
@@ -39,19 +41,24 @@ def open_speaker(
     voice: str | None = None,
     volume: float = 1.0,
     platform: str = sys.platform,
+    recording: Recording | None = None,
 ) -> tuple[Speaker, str]:
     """A speaker for this machine, and one plain sentence that says which voice speaks and why.
 
     Starts nothing that is slow, unless `voice` names one: whether a worker and a device really work shows
     when they are used. `cache` is a folder for sounds, made when needed; None keeps none. A silent speaker
-    where `mute` asks for it or nothing here can speak.
+    where `mute` asks for it or nothing here can speak. A `recording` says what is in it, the voice the rest.
     """
     if mute:
         return SilentSpeaker(clock), "The voice is switched off; the lesson is told in text."
     spoken, sentence = _spoken(clock, voice, platform)
-    if spoken is None:
+    speaks = None if spoken is None else _cached(spoken, cache)
+    if recording is not None:
+        speaks = RecordedVoice(recording.path, recording.lines, speaks)
+        sentence = f"The coach speaks, from the recording {recording.path.name}."
+    if speaks is None:
         return SilentSpeaker(clock), sentence
-    speaker = SoundSpeaker(_cached(spoken, cache), open_output(), clock)
+    speaker = SoundSpeaker(speaks, open_output(), clock)
     speaker.set_volume(volume)
     return speaker, sentence
 
