@@ -44,9 +44,9 @@ class Ears(Protocol):
 class RealEars:
     """The ears of this machine. NoEars, with a sentence, where the recogniser is not installed."""
 
-    def __init__(self, *, headphones: bool) -> None:
+    def __init__(self, *, headphones: bool, microphone: Microphone | None = None) -> None:
         self._ear = Ear(speech_detector(), headphones=headphones)
-        self._microphone = Microphone()
+        self._microphone = microphone or Microphone()
         self._worker = Worker(self._microphone, self._ear, open_ears, Listening(()))
         self._microphone.start()
 
