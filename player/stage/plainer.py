@@ -9,7 +9,6 @@ from player.stage.act import Act
 from player.stage.happenings import Tuned
 from player.stage.state import PlainDepth
 from player.wording.announce import state_of
-from player.wording.describe import describe
 from player.wording.names import colour_name, name
 from player.wording.say import Naming
 
@@ -39,6 +38,8 @@ def in_plain_words(place: Place, depth: PlainDepth, naming: Naming = "letters") 
     """The last move, or the position, in plain words."""
     board = place.board()
     if depth != "move":
+        from player.wording.describe import describe  # The first frame must not wait for it.
+
         return describe(board, depth, naming=naming)
     if place.last is None:
         return f"No move has been made here. {_stands(board)}"
