@@ -17,7 +17,6 @@ LATER = (
     "player.screen.shelf",
     "player.wording.asked",
     "player.wording.claims",
-    "player.wording.describe",
     "player.wording.nudge",
     "player.wording.reasons",
     "rapidfuzz",
