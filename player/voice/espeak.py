@@ -121,7 +121,8 @@ def word_frames(text: str, marks: Sequence[tuple[int, int]], frames: int) -> tup
             found[word] = frame
     if found and found[0] is None:
         found[0] = 0
-    return _fill(found, *word_times(text), frames)
+    guess, guess_end = word_times(text) if None in found else ((), 0)
+    return _fill(found, guess, guess_end, frames)
 
 
 def _fill(found: Sequence[int | None], guess: Sequence[int], guess_end: int, frames: int) -> tuple[int, ...]:

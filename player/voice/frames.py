@@ -43,7 +43,7 @@ def read_frame(pipe: int) -> tuple[dict[str, Any], bytes]:
 def _write_all(pipe: int, content: bytes) -> None:
     view = memoryview(content)
     while view:
-        view = view[os.write(pipe, view[:65_536]) :]
+        view = view[os.write(pipe, view[:1_048_576]) :]
 
 
 def _read_all(pipe: int, size: int) -> bytes:

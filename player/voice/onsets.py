@@ -9,6 +9,7 @@ from collections.abc import Sequence
 _LATEST_MS = 80
 _WINDOW_MS = 5
 _QUIET = 0.01
+_SPARSE = 61
 
 
 def heard_onsets(pcm: bytes, rate_hz: int, word_frames: Sequence[int]) -> tuple[int, ...]:
@@ -17,11 +18,8 @@ def heard_onsets(pcm: bytes, rate_hz: int, word_frames: Sequence[int]) -> tuple[
     Engines put the beginning of a word where the mouth closes for its first sound: a "k" or a "p" is heard
     some 50 ms later. `pcm` is 16-bit, one channel; onsets come in order and stay so.
     """
-    samples = array.array("h")
-    samples.frombytes(pcm)
-    if sys.byteorder == "big":
-        samples.byteswap()
-    floor = _peak(samples) * _QUIET
+    samples = _samples(pcm)
+    floor = _peak(samples[::_SPARSE]) * _QUIET
     size = max(1, rate_hz * _WINDOW_MS // 1000)
     moved = []
     for index, frame in enumerate(word_frames):
@@ -32,7 +30,16 @@ def heard_onsets(pcm: bytes, rate_hz: int, word_frames: Sequence[int]) -> tuple[
     return tuple(moved)
 
 
-def _sounding(samples: array.array[int], frame: int, limit: int, size: int, floor: float) -> int:
+def _samples(pcm: bytes) -> memoryview[int]:
+    """The sound as numbers, without a copy where the machine has them that way round."""
+    if sys.byteorder == "little":
+        return memoryview(pcm[: len(pcm) // 2 * 2]).cast("h")
+    swapped = array.array("h", pcm)
+    swapped.byteswap()
+    return memoryview(swapped)
+
+
+def _sounding(samples: memoryview[int], frame: int, limit: int, size: int, floor: float) -> int:
     """The first frame from here on that is louder than the floor; the frame itself where none is."""
     for at in range(frame, limit, size):
         window = samples[at : min(at + size, limit)]
@@ -41,5 +48,5 @@ def _sounding(samples: array.array[int], frame: int, limit: int, size: int, floo
     return frame
 
 
-def _peak(samples: array.array[int]) -> int:
-    return max(max(samples), -min(samples)) if samples else 0
+def _peak(samples: memoryview[int]) -> int:
+    return max(max(samples), -min(samples)) if len(samples) else 0

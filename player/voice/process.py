@@ -17,6 +17,7 @@ from player.voice.sound import NoSound
 
 START_S = 8.0
 _LAST_WORD_S = 2.0
+_PIPE_BYTES = 1 << 20
 
 _Answer = tuple[dict[str, Any], bytes]
 _Request = dict[str, Any] | None
@@ -115,6 +116,7 @@ class WorkerProcess:
             except OSError as fault:
                 raise WorkerGone("The voice could not be started.") from fault
             assert running.stdin is not None and running.stdout is not None
+            _widen(running.stdout)
             self._words, self._answers = queue.SimpleQueue(), queue.SimpleQueue()
             threading.Thread(target=_talk, args=(running.stdin, self._words), daemon=True).start()
             threading.Thread(target=_listen, args=(running.stdout, self._answers), daemon=True).start()
@@ -146,6 +148,15 @@ def _listen(pipe: IO[bytes], answers: queue.SimpleQueue[_Answer | None]) -> None
         while True:
             answers.put(read_frame(pipe.fileno()))
     answers.put(None)
+
+
+def _widen(pipe: IO[bytes]) -> None:
+    """Have a whole sentence fit into the pipe, so that the worker need not wait while it is read (Linux)."""
+    if sys.platform == "linux":
+        import fcntl
+
+        with contextlib.suppress(OSError):
+            fcntl.fcntl(pipe.fileno(), fcntl.F_SETPIPE_SZ, _PIPE_BYTES)
 
 
 def _windows_flags() -> int:

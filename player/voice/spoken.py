@@ -26,6 +26,7 @@ LONGEST_REST_MS = 30_000
 GRUDGE_MS = 60_000
 _GRUDGES = 256
 _SHORTEST_SHARE = 0.2
+_LOOK_BYTES = 4096
 
 
 class SpokenVoice:
@@ -140,11 +141,14 @@ def _checked(text: str, speed: float, head: dict[str, Any], body: bytes) -> tupl
 
 def is_silent(pcm: bytes) -> bool:
     """Whether nothing would be heard of this 16-bit sound."""
-    samples = array.array("h")
-    samples.frombytes(pcm[: len(pcm) // FRAME_BYTES * FRAME_BYTES])
-    if sys.byteorder == "big":
-        samples.byteswap()
-    return not samples or (max(samples) <= SILENCE and min(samples) >= -SILENCE)
+    for at in range(0, len(pcm) // FRAME_BYTES * FRAME_BYTES, _LOOK_BYTES):
+        samples = array.array("h")
+        samples.frombytes(pcm[at : at + _LOOK_BYTES])
+        if sys.byteorder == "big":
+            samples.byteswap()
+        if max(samples) > SILENCE or min(samples) < -SILENCE:
+            return False
+    return True
 
 
 def _are_onsets(told: Any, words: int, frames: int) -> bool:
