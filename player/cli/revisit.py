@@ -41,10 +41,17 @@ FAREWELL = "That is all that waits for today."
 @click.option(
     "--new", is_flag=True, help="In positions that no lesson shows, the idea's fact proved in each."
 )
+@click.option(
+    "--game",
+    "games",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="With --new: look for the positions in the games of this PGN file.",
+)
 @click.option("--lines", is_flag=True, help="Line by line, for screen readers, pipes and plain terminals.")
 @click.option("--hands-free", is_flag=True, help="Everything in words, and questions pass by themselves.")
 @click.option("--mute", is_flag=True, help="No voice.")
 @click.option("--ear", is_flag=True, help="Announce everything in words.")
+@click.option("--width", type=click.IntRange(10, 1000), metavar="N", help="Lines of at most N cells.")
 @click.option("--voice", metavar="NAME", help="Which voice speaks; 'on' for the usual one.")
 @click.option("--at-once", is_flag=True, help="Tell without waiting, for pipes and tests.")
 @click.pass_obj

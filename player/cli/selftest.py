@@ -31,6 +31,7 @@ if TYPE_CHECKING:
 @click.option("--hands-free", is_flag=True, help="Everything in words, and questions pass by themselves.")
 @click.option("--mute", is_flag=True, help="No voice.")
 @click.option("--ear", is_flag=True, help="Announce everything in words.")
+@click.option("--width", type=click.IntRange(10, 1000), metavar="N", help="Lines of at most N cells.")
 @click.option(
     "--minutes",
     type=click.FloatRange(min=0, min_open=True),

@@ -205,7 +205,7 @@ def _about(idea: IdeaProgress, now: datetime) -> str:
     if idea.unseen.whole:
         parts.append(f"In new positions {in_words(idea.unseen)}.")
     if idea.used:
-        told = f"Used {_times(idea.used, 'time')}"
+        told = "Used once" if idea.used == 1 else f"Used {idea.used} times"
         parts.append(told + (f", {idea.recognised} of them unprompted." if idea.recognised else "."))
     if idea.last is not None:
         days = (now.date() - idea.last).days

@@ -44,6 +44,7 @@ class Teller:
         self._sheet = sheet
         self._words = Words(sheet)
         self._place: Place | None = None
+        self._seen: set[Place] = set()
         self._tried = ""
         self._last = ""
         self._asked_before = False
@@ -57,8 +58,15 @@ class Teller:
         return [(LESSON, self._opened or self._sheet.title or "A lesson.")]
 
     def whereabouts(self, state: State) -> list[Line]:
-        """Where the learner is, who moves, and the ways on."""
-        return [(LESSON, where_text(state)), *self.ways_on(state)]
+        """Where the learner is, who moves, the men where the telling begins among them, and the ways on."""
+        steps = self._sheet.steps
+        place = state.top.place
+        lines = [(LESSON, where_text(state))]
+        # Where questions are gathered, no board: line has set the first position.
+        if self._place is None and place != Place() and place == steps[0].before and not state.telling.ear:
+            lines.append((BOARD, announce.whole_position(place)))
+            self._place = place
+        return [*lines, *self.ways_on(state)]
 
     def ways_on(self, state: State) -> list[Line]:
         """The ways on: the lesson, and each aside by its title and length."""
@@ -76,6 +84,7 @@ class Teller:
             self._last = lines[-1][1]
         if isinstance(told, Board):
             self._place = told.place
+            self._seen.add(told.place)
         return lines
 
     def _lines(self, told: Told, state: State) -> list[Line]:
@@ -123,6 +132,9 @@ class Teller:
         if told.why == "imagined":
             before = self._place or Place()
             return [(BOARD, announce.imagining(chess.Board(before.fen), chess.Board(told.place.fen)))]
+        if told.why in ("board", "seek") and announce.last_move(told.place) and told.place not in self._seen:
+            # Nothing that was told leads there, so no move would say where it is.
+            return [(BOARD, f"A new position. {announce.whole_position(told.place)}")]
         if told.why == "board":
             return [(BOARD, announce.new_board("", told.place))]
         if told.why == "return" and state.top.asked is not None:

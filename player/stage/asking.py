@@ -138,8 +138,8 @@ def right(act: Act, asked: Asked, given: str, meant: str) -> None:
     yes = f"{yes}: {said(act, ask.answer)}." if ask.answer is not None else f"{yes}."
     words: Track = (act.sentence(yes, "yes:program", place),)
     wants = reasoning.wanted_after(act, asked)
-    if ask.because_given and wants != "why":
-        words += ask.because
+    if wants != "why":
+        words += reason(act, ask)
     go_on_after(act, ask)
     if wants:
         act.edit(asked=replace(asked, wants=wants))
@@ -150,6 +150,31 @@ def right(act: Act, asked: Asked, given: str, meant: str) -> None:
         then="go on",
         board_why="answer",
         move=meant if ask.answer is not None else None,
+    )
+
+
+def untold(act: Act) -> bool:
+    """Whether the telling that would give the answer and its reason is left out."""
+    return act.state.telling.questions_only and act.top.why == "lesson"
+
+
+def reason(act: Act, ask: Ask) -> Track:
+    """What is said after the answer: the coach's reason; where the telling that would hold it is left out,
+    the sentence that tells the answer, and the next one if nothing is played in it.
+    """
+    if ask.because_given:
+        return ask.because
+    if not untold(act) or ask.told is None or ask.answer is None:
+        return ()
+    first, *more = act.state.sheet.steps[ask.told : ask.told + 2]
+    place = ask.answer.after
+    told = [step for step in (first, *more) if step.say is not None and step.kind == "tell"]
+    if first.say is not None and first.say.shown.strip(" .") == said(act, ask.answer):
+        told = [step for step in told if step is not first]
+    return tuple(
+        replace(step, before=place, after=place, cues=())
+        for step in told
+        if step.after == place and (step is first or step.before == place) and step.scopes == first.scopes
     )
 
 
@@ -169,15 +194,14 @@ def reveal(act: Act, graded: Grade) -> None:
     act.emit(Attempt(ask.key, "", "", graded, asked.tries, asked.nudges))
     act.set(seen=act.state.seen | {ask.key})
     act.hush()
-    at_once = ask.told == act.top.at + 1 and not ask.because_given
+    at_once = ask.told == act.top.at + 1 and not ask.because_given and not untold(act)
     if at_once:
         act.edit(asked=None)
         act.next_step()
         return
     place = ask.answer.after if ask.answer is not None else ask.place
     words: Track = (act.sentence(the_answer(act, ask), "answer:program", place),)
-    if ask.because_given:
-        words += ask.because
+    words += reason(act, ask)
     go_on_after(act, ask)
     uci = ask.answer.uci if ask.answer is not None else None
     act.push("reply", words, place, then="go on", board_why="answer", move=uci)

@@ -65,6 +65,14 @@ def test_what_waits_is_asked_and_kept(met: Path) -> None:
     assert "Question" not in again.out and "comes back" in again.out
 
 
+def test_every_position_is_told_whole_in_lines(met: Path) -> None:
+    long_ago(met)
+    out = moveteller(met, "revisit", "--lines", "--width", "40", typed="\n" + "tell me\n\n" * 9).out
+    assert max(map(len, out.splitlines())) <= 40
+    asked = out.replace("\n", " ").split("Question ")[:-1]
+    assert asked and all("White: king" in part for part in asked)
+
+
 def test_one_idea_alone(met: Path) -> None:
     ran = moveteller(met, "revisit", "--lines", "--idea", "Development", typed="Nf3\n\n")
     assert "Question 1 of 1" in ran.out

@@ -64,6 +64,13 @@ def test_a_lessons_questions_without_its_telling(folder: Path) -> None:
     assert rows(folder, "SELECT mode, grade FROM tries") == [("self-test", "right")]
 
 
+def test_tell_me_gives_the_answer_and_the_coach_s_next_words(folder: Path) -> None:
+    out = moveteller(folder, "selftest", "1", "--lines", typed="tell me\nquit\n").out
+    before, _, after = out.partition("> tell me\n")
+    assert "White: king e1" in before  # the whole position, for who cannot see it
+    assert "The answer is O-O." in after and "Ines: We castle" in after
+
+
 @pytest.mark.parametrize(
     ("arguments", "told"),
     [

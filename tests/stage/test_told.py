@@ -143,7 +143,8 @@ def test_questions_only_leaves_the_narration_out() -> None:
     assert playing.said() == ["White to move. Where does the bishop live?"]
     playing.type("Bg2")
     assert playing.said()[-1] == "White to move. Which quiet move backs e4?"
-    playing.type("d3")
+    playing.type("tell me")
+    assert playing.said()[-2:] == ["The answer is d3.", "And there we stop."]
     assert isinstance(playing.seen[-1], Over)
 
 
