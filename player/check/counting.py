@@ -223,6 +223,11 @@ def _shown(passage: Passage) -> Iterator[Doubt]:
                 "prose-count",
                 f"{len(squares)} shown here.",
             )
+        listed = re.match(rf"(?:on |the )?{SQUARE}(?:(?:, and |, | and )(?:on )?{SQUARE})+", text[at:])
+        for one in re.finditer(SQUARE, listed[0]) if listed and len(shown.marks) > 1 else ():
+            if one[0] not in {name for mark in shown.marks for name in (mark.square, mark.to)}:
+                start = at + one.start()
+                yield Doubt(start, start + 2, "prose-square", "Other squares are shown here.")
         said = re.match(rf"(?:the |this |on |these )*(?:squares? )?(?P<square>{SQUARE})\b", piece)
         names = {name for mark in shown.marks for name in (mark.square, mark.to)}
         if said and said["square"] not in names:

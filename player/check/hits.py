@@ -18,7 +18,7 @@ _VERB = (
     r"looks? (?:straight |right )?at|looking at|looks? (?:all the way |down |up |straight"
     r" )*to(?:wards)?|eyes|points? at|aims? at|aimed at|"
     r"greets|controls|supports|keeps an eye on|leans on|forks|kicks|goes on watching|takes aim at|defending|"
-    r"guarding|attacking|hitting|watching|covering"
+    r"guarding|attacking|hitting|watching|covering|holds"
 )
 _MAN = (
     r"(?:(?P<owner{0}>white's|black's|white|black|the|his|her|our|your|their|its|a|an|this|that|own|both)?\s?(?:own"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import chess
 
@@ -54,6 +54,10 @@ def nudging_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
             )
             if far > 3:
                 yield Doubt(found.start(), found.end(), "prose-nudge", f"{found[0]} is far from the answer.")
+    if passage.role == "nudge" and question.kind == "square":
+        yield from _between(passage, question.answers)
+    if passage.role == "nudge":
+        yield from _and_then(passage, boards)
     if passage.role != "nudge" or passage.answer is None:
         return
     board = boards.of(passage.answer.before)
@@ -64,6 +68,40 @@ def nudging_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         yield from _area(passage, board, boards.of(passage.answer.after), move)
         if passage.rung == 2 and passage.rungs > 2:
             yield from _men(passage, board, move)
+
+
+def _between(passage: Passage, answers: Sequence[str]) -> Iterator[Doubt]:
+    """ "Look between c5 and e5": the answer's file or rank lies between."""
+    for found in re.finditer(rf"\bbetween ({SQUARE}) and ({SQUARE})\b", passage.text):
+        one, two = chess.parse_square(found[1]), chess.parse_square(found[2])
+        for name in answers:
+            if _SQUARE.fullmatch(name):
+                answer = chess.parse_square(name)
+                files = sorted(map(chess.square_file, (one, two)))
+                ranks = sorted(map(chess.square_rank, (one, two)))
+                if not (
+                    files[0] < chess.square_file(answer) < files[1]
+                    or ranks[0] < chess.square_rank(answer) < ranks[1]
+                ):
+                    yield Doubt(found.start(1), found.end(), "prose-nudge", "The answer does not lie there.")
+
+
+def _and_then(passage: Passage, boards: Boards) -> Iterator[Doubt]:
+    """ "On to e3, which looks at d5": the man that answers would look from the one at the other."""
+    if passage.answer is None:
+        return
+    move = chess.Move.from_uci(passage.answer.uci)
+    piece = boards.of(passage.answer.after).piece_at(move.to_square)
+    pattern = (
+        rf"\b({SQUARE}), (?:which|where it|and from there) (?:looks at|hits|guards|eyes|attacks) ({SQUARE})\b"
+    )
+    for found in re.finditer(pattern, passage.text):
+        empty = chess.Board(None)
+        empty.set_piece_at(chess.parse_square(found[1]), piece)
+        if piece and chess.parse_square(found[2]) not in empty.attacks(chess.parse_square(found[1])):
+            yield Doubt(
+                found.start(2), found.end(2), "prose-hit", f"Nobody looks at {found[2]} from {found[1]} so."
+            )
 
 
 def _told_move(passage: Passage, board: chess.Board, move: chess.Move) -> Iterator[Doubt]:
@@ -127,7 +165,8 @@ def _area(passage: Passage, board: chess.Board, after: chess.Board, move: chess.
             chess.square(file, row)
             for file in (range(4, 8) if chess.square_file(move.to_square) > 4 else range(5))
         }
-    squares |= set(chess.SquareSet(chess.ray(move.from_square, move.to_square)))
+    if not board.is_castling(move):
+        squares |= set(chess.SquareSet(chess.ray(move.from_square, move.to_square)))
     squares |= {
         square
         for square in chess.SQUARES
@@ -175,6 +214,13 @@ def _men(passage: Passage, board: chess.Board, move: chess.Move) -> Iterator[Dou
             "prose-nudge",
             f"The answer, {passage.answer.san if passage.answer else ''}, moves no {first['kind'].lower()}.",
         )
+    for wing in re.finditer(
+        r"\b(king|queen)(?:'s (?:wing|side)|side)\b(?! (?:knight|bishop|rook|pawn))", passage.text
+    ):
+        if not board.is_castling(move) and (chess.square_file(move.from_square) > 3) != (wing[1] == "king"):
+            yield Doubt(
+                wing.start(), wing.end(), "prose-wing", "The man that moves stands on the other side."
+            )
     for found in named:
         half = (found["wing"] or "").strip().lower()
         if half and (chess.square_file(move.from_square) > 3) != (half == "kingside"):

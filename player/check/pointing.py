@@ -9,7 +9,7 @@ import chess
 
 from player.check.doubt import Doubt
 from player.check.passages import Boards, Passage
-from player.check.prose_words import HYPOTHETICAL, KIND, KINDS, SQUARE, sentence
+from player.check.prose_words import HYPOTHETICAL, KIND, KINDS, SQUARE, clause, sentence
 from player.check.standing import can_reach, history
 from player.facts.place import Place
 from player.wording.claim_words import number_of
@@ -85,16 +85,21 @@ def _tied(
         and boards.of(passage.before).fen() == chess.STARTING_FEN
     ):
         return True
-    man = _MAN.search(lead)
+    man = _MAN.search(lead.replace("wedge on", "pawn on"))
     if man and man["how"] == "from" and chess.Board().piece_type_at(square) == KINDS[man[1].lower()]:
         return True
     if man:
         kind = KINDS[man[1].lower()]
         if any(board.piece_type_at(square) == kind for board in here):
             return True
+        firm = re.match(r" (?:is|are|stands?|holds?|guards?|looks?|hits?|waits?) ", text[found.end() :])
+        begin, finish = clause(text, *found.span())
+        if firm and not HYPOTHETICAL.search(text[begin:finish]) and not _LOOSE.search(text[begin:finish]):
+            return False
         if not (HYPOTHETICAL.search(text[first:last]) or _LOOSE.search(text[first:last])):
             return False
-        wide = [boards.of(place) for place in (*passage.places(), *history(passage))]
+        wider = () if passage.role in ("reply", "also") else passage.places()
+        wide = [boards.of(place) for place in (*places, *wider, *history(passage))]
         return (
             any(board.piece_type_at(square) == kind for board in wide)
             or any(can_reach(board, square, kind) for board in here)

@@ -10,6 +10,7 @@ from player.check.doubt import Doubt
 from player.check.guarding import Claimed, guarding_doubts
 from player.check.hits import hit_doubts
 from player.check.kin import kin_doubts
+from player.check.meant import meant_doubts, reach_doubts
 from player.check.named import Names, line_doubts, name_doubts, result_doubts
 from player.check.nudging import nudging_doubts
 from player.check.passages import Boards, Passage, Where, passages_of
@@ -82,6 +83,8 @@ def _doubts(
     yield from counting_doubts(passage, boards, side)
     yield from guarding_doubts(passage, boards, claimed)
     yield from reaching_doubts(passage, boards, named)
+    yield from meant_doubts(passage, boards, side)
+    yield from reach_doubts(passage, boards)
     yield from pointing_doubts(passage, boards, shown, side)
     yield from kin_doubts(passage, boards)
     yield from unclaimed_doubts(passage, boards)

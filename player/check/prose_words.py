@@ -44,7 +44,7 @@ MAN_ON = re.compile(
     rf"\s?(?:own |light-squared |dark-squared |wedge |single |lone )*(?:(?P<color>white|black)(?:'s)? )?"
     rf"(?:(?P<file>[a-h])-)?(?P<kind>{KIND})s? "
     rf"(?:which |that |who )?(?:now )?(?P<link>(?:is |are |was |were |stands? |sits? |stood |sat |waits?"
-    rf" |lives? )?(?:on|at|of|from)|left on) "
+    rf" |lives? )?(?:asleep |alone |safe |at home |it has left alone |it left )?(?:on|at|of|from)|left on) "
     rf"(?P<square>{SQUARE})\b(?P<also>(?:,? (?:and|or) (?:on )?{SQUARE}\b)*)",
     re.IGNORECASE,
 )

@@ -67,6 +67,9 @@ def _standing(passage: Passage, boards: Boards, found: re.Match[str], side: str)
     if passage.role == "question" and asked is not None and asked.kind != "move":
         loose = False
     around = [boards.of(place) for place in passage.places()]
+    if passage.role == "part":
+        told = set(passage.near) - {passage.before, *history(passage)}
+        around = [boards.of(place) for place in told] or around
     if any(_is(board, square, kind, color) for board in around):
         return None
     if past and any(_is(boards.of(place), square, kind, color) for place in history(passage)):

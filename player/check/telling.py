@@ -248,6 +248,15 @@ def _checks(passage: Passage, boards: Boards) -> Iterator[Doubt]:
                 yield Doubt(
                     found.start(), found.end(), f"prose-{name}", f"{before[-1][1].san} does give {name}."
                 )
+            elif (
+                no
+                and passage.ahead
+                and re.search(r"\bpush is (?:not )?$", text[: found.start("it")])
+                and passage.ahead[0].san[-1] in mark
+            ):
+                yield Doubt(
+                    found.start(), found.end(), f"prose-{name}", f"{passage.ahead[0].san} does give {name}."
+                )
             elif no and not before and passage.role in ("nudge", "told", "reply") and marks and marks[0]:
                 yield Doubt(
                     found.start(), found.end(), f"prose-{name}", f"The move spoken of does give {name}."
