@@ -55,10 +55,14 @@ FAREWELL = "That is all that waits for today."
 @click.option("--voice", metavar="NAME", help="Which voice speaks; 'on' for the usual one.")
 @click.option("--at-once", is_flag=True, help="Tell without waiting, for pipes and tests.")
 @click.pass_obj
-def command(world: World, /, minutes: float | None, idea: str, new: bool, **wishes: object) -> int:
+def command(
+    world: World, /, minutes: float | None, idea: str, new: bool, games: Path | None, **wishes: object
+) -> int:
     """Ask again what waits for today, from all lessons you have met."""
-    ask_them = new_positions if new else revisit
-    return ask_them(world, Wishes(minutes=minutes, effort=True, **wishes), idea)  # type: ignore[arg-type]
+    wished = Wishes(minutes=minutes, effort=True, **wishes)  # type: ignore[arg-type]
+    if new or games is not None:
+        return new_positions(world, wished, idea, games)
+    return revisit(world, wished, idea)
 
 
 def revisit(world: World, wishes: Wishes, idea: str = "") -> int:
@@ -85,14 +89,18 @@ def revisit(world: World, wishes: Wishes, idea: str = "") -> int:
     return ask(world, mixed(items, random.Random(now.toordinal())), wishes, typing)
 
 
-def new_positions(world: World, wishes: Wishes, idea: str = "") -> int:
-    """Ask the ideas met in positions that no lesson shows; 0, also where there are none left."""
+def new_positions(world: World, wishes: Wishes, idea: str = "", games: Path | None = None) -> int:
+    """Ask the ideas met in positions that no lesson shows; 0, also where there are none left.
+
+    `games` is a PGN file to look for them in. Raises OSError, or Trouble where it is no text.
+    """
     from player.cli.unseen import unseen_items
 
     with open_record(record_path(world.folders.data)) as record:
         for note in record.notes:
             print(note, file=world.stderr)
-        items = unseen_items(record, idea)
+        file = world.here / games.expanduser() if games is not None else None
+        items = unseen_items(record, idea, file)
     if not items:
         what = f"There is no new position about '{idea}'." if idea else "There is no new position to show."
         print(f"{what} They come from the ideas asked in lessons you have played.", file=world.stdout)

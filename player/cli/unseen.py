@@ -6,25 +6,31 @@ from pathlib import Path
 
 from player.cli.lessons import read_script, scripts_in
 from player.cues.sheet import Sheet
+from player.learner.from_games import moments, sought
+from player.learner.games import games_in
 from player.learner.record import Record
 from player.learner.revisit import Item
 from player.learner.unseen import Taught, positions, taught, unseen
 from player.world.trouble import Trouble
 
 
-def unseen_items(record: Record, idea: str = "") -> list[Item]:
-    """One new position for every idea met (or for this one, all there are), none that was asked before."""
+def unseen_items(record: Record, idea: str = "", games: Path | None = None) -> list[Item]:
+    """One new position for every idea met (or for this one, all there are), none that was asked before.
+
+    They are looked for in the games of a PGN file, where one is named. Raises OSError, or Trouble where it is
+    no text.
+    """
     asked = {key for (key,) in record.read("SELECT DISTINCT question FROM tries WHERE mode = 'new position'")}
     met = {
         Path(lesson) for (lesson,) in record.read("SELECT DISTINCT lesson FROM questions WHERE lesson != ''")
     }
     items: list[Item] = []
     for folder in sorted({lesson.parent for lesson in met if lesson.is_file()}):
-        items += _of_series(folder, met, asked, idea)
+        items += _of_series(folder, met, asked, idea, games)
     return items
 
 
-def _of_series(folder: Path, met: set[Path], asked: set[str], idea: str) -> list[Item]:
+def _of_series(folder: Path, met: set[Path], asked: set[str], idea: str, games: Path | None) -> list[Item]:
     sheets: dict[Path, Sheet] = {}
     lessons: list[tuple[Path, Taught]] = []
     for path in scripts_in(folder):
@@ -40,7 +46,13 @@ def _of_series(folder: Path, met: set[Path], asked: set[str], idea: str) -> list
     of = {one.key: path for path, one in lessons}
     items: list[Item] = []
     ideas: set[str] = set()
-    for new in unseen([one for _, one in lessons], positions(sheets.values()), idea, enough=6):
+    known = [one for _, one in lessons]
+    seen = positions(sheets.values())
+    if games is not None:
+        found = moments(games_in(games), sought(known, idea), seen)
+    else:
+        found = unseen(known, seen, idea, enough=6)
+    for new in found:
         if not idea and new.idea in ideas:
             continue
         path = of[new.of]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Literal
 
@@ -31,6 +32,14 @@ def read_game(file: Path, number: int = 1) -> chess.pgn.Game:
     if not isinstance(game.board(), chess.Board) or game.board().chess960:
         raise Trouble(f"Game {number} of {file.name} is not played by the usual rules.")
     return game
+
+
+def games_in(file: Path) -> Iterator[chess.pgn.Game]:
+    """The games of a PGN file that follow the usual rules, one by one. Raises OSError or Trouble."""
+    text = io.StringIO(read_text_forgiving(file))
+    while (game := chess.pgn.read_game(text)) is not None:
+        if not game.errors and not game.board().chess960:
+            yield game
 
 
 def game_script(game: chess.pgn.Game, side: Literal["white", "black", "both"]) -> str:
