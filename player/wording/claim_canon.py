@@ -35,7 +35,11 @@ _REWRITTEN = _rules(
     (rf"\b({_KIND}) of ({_SIDE}) on ({_SQUARE})\b", r"\2 \1 on \3"),
     # Numbers and what is counted.
     (rf"\bonly (?=(?:{NUMBER})\b)", ""),
-    (rf"(?<!ahead )(?<!behind )(?<!up )(?<!down )\b(?:by|with) ({NUMBER}) (?:(?:{_SIDE}) )?(?:men|man|pieces?|units?)\b", r"\1 times"),
+    (
+        rf"(?<!ahead )(?<!behind )(?<!up )(?<!down )\b(?:by|with) ({NUMBER}) "
+        rf"(?:(?:{_SIDE}) )?(?:men|man|pieces?|units?)\b",
+        r"\1 times",
+    ),
     (rf"\bby ({NUMBER})$", r"\1 times"),
     (r"\btimes? over\b", "times"),
     (r"\bwould(?: then)? be\b", ""),

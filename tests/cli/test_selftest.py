@@ -93,7 +93,8 @@ def test_a_model_game_asks_more_every_time(folder: Path) -> None:
     first = moveteller(folder, "play", "3", "--fade", "auto", "--lines")
     assert "No move of the game will be asked" in first.err
     moveteller(folder, "play", "3", "--at-once", "--fresh")
-    assert "One move of the game will be asked" in moveteller(folder, "play", "3", "--fade", "auto", "--lines").err
+    second = moveteller(folder, "play", "3", "--fade", "auto", "--lines")
+    assert "One move of the game will be asked" in second.err
     whole = moveteller(folder, "play", "3", "--fade", "all", "--lines").err
     assert int(whole.split()[0]) >= 10
     refused = moveteller(folder, "play", "4", "--fade", "all", "--lines")

@@ -38,7 +38,8 @@ def test_questions_and_parts_go_by_number() -> None:
 
 
 def test_a_question_from_earlier_has_no_number() -> None:
-    source = "title: A\n\nHello.\n\nquestion: Which square?\n  ask: square\n  answer: e4\n  key: yes\n\nSo.\n\n"
+    source = "title: A\n\nHello.\n\nquestion: Which square?\n  ask: square\n  answer: e4\n  key: yes\n\n"
+    source += "So.\n\n"
     sheet = sheet_of(source + "Here are some more words of a lesson that goes on for a while.\n\n" * 40)
     assert WORDS.question("none~1") == ""
     asks = [step.ask for step in sheet.steps if step.ask is not None]
