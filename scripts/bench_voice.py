@@ -88,7 +88,7 @@ def start_and_stop_ms(folder: Path, text: Utterance) -> tuple[float, float]:
     while not first_s and time.monotonic() - begun < 10:
         speaker.poll()
         time.sleep(0.002)
-    time.sleep(0.5)
+    time.sleep(0.25)  # in the middle of a word
     speaker.poll()
     hushed = time.monotonic()
     speaker.hush()

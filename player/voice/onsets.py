@@ -7,9 +7,9 @@ import sys
 from collections.abc import Sequence
 
 _LATEST_MS = 80
-_WINDOW_MS = 5
 _QUIET = 0.01
-_SPARSE = 61
+_SPARSE = 257
+_STEP = 4
 
 
 def heard_onsets(pcm: bytes, rate_hz: int, word_frames: Sequence[int]) -> tuple[int, ...]:
@@ -19,14 +19,14 @@ def heard_onsets(pcm: bytes, rate_hz: int, word_frames: Sequence[int]) -> tuple[
     some 50 ms later. `pcm` is 16-bit, one channel; onsets come in order and stay so.
     """
     samples = _samples(pcm)
-    floor = _peak(samples[::_SPARSE]) * _QUIET
-    size = max(1, rate_hz * _WINDOW_MS // 1000)
+    floor = max(map(abs, samples[::_SPARSE]), default=0) * _QUIET
     moved = []
     for index, frame in enumerate(word_frames):
         limit = min(len(samples), frame + rate_hz * _LATEST_MS // 1000)
         if index + 1 < len(word_frames):
             limit = min(limit, word_frames[index + 1])
-        moved.append(_sounding(samples, frame, limit, size, floor))
+        quiet = enumerate(samples[frame:limit:_STEP])
+        moved.append(frame + next((at * _STEP for at, one in quiet if one > floor or one < -floor), 0))
     return tuple(moved)
 
 
@@ -37,16 +37,3 @@ def _samples(pcm: bytes) -> memoryview[int]:
     swapped = array.array("h", pcm)
     swapped.byteswap()
     return memoryview(swapped)
-
-
-def _sounding(samples: memoryview[int], frame: int, limit: int, size: int, floor: float) -> int:
-    """The first frame from here on that is louder than the floor; the frame itself where none is."""
-    for at in range(frame, limit, size):
-        window = samples[at : min(at + size, limit)]
-        if _peak(window) > floor:
-            return next(at + index for index, sample in enumerate(window) if abs(sample) > floor)
-    return frame
-
-
-def _peak(samples: memoryview[int]) -> int:
-    return max(max(samples), -min(samples)) if len(samples) else 0

@@ -65,7 +65,7 @@ class SpokenVoice:
         texts = pieces(spoken)
         if self._clock.now_ms() < self._grudges.get(spoken, 0):
             raise NoSound("The voice could not say this sentence.")
-        pcm, rate, onsets, measured = bytearray(), 0, list[int](), True
+        parts, rate, onsets, measured = list[bytes](), 0, list[int](), True
         for text in texts:
             request = {"do": "make", "text": text, "speed": speed, "voice": self._name, "language": language}
             head, body = self._twice(request, spoken, self._answer_s + CHAR_S * len(text))
@@ -73,13 +73,14 @@ class SpokenVoice:
             rate = rate or head["rate_hz"]
             if head["rate_hz"] != rate:
                 raise NoSound("The voice changed its sampling rate in the middle of a text.")
-            start = len(pcm) // FRAME_BYTES
+            start = sum(map(len, parts)) // FRAME_BYTES
             onsets += [round((start + frame) * 1000 / rate) for frame in frames]
             measured = measured and told
-            pcm += body
+            parts.append(body)
         assert len(onsets) == len(words)
+        pcm = b"".join(parts)
         ms = round(len(pcm) // FRAME_BYTES * 1000 / rate)
-        return Sound(None, ms, tuple(onsets), measured, rate, bytes(pcm))
+        return Sound(None, ms, tuple(onsets), measured, rate, pcm)
 
     def close(self) -> None:
         self._process.close()
