@@ -224,6 +224,9 @@ def _shown(passage: Passage) -> Iterator[Doubt]:
                 f"{len(squares)} shown here.",
             )
         listed = re.match(rf"(?:on |the )?{SQUARE}(?:(?:, and |, | and )(?:on )?{SQUARE})+", text[at:])
+        named = re.findall(SQUARE, listed[0]) if listed and len(shown.marks) > 1 else []
+        if listed and len(set(named)) < len(named):
+            yield Doubt(at, at + listed.end(), "prose-square", "One of these squares is said twice.")
         for one in re.finditer(SQUARE, listed[0]) if listed and len(shown.marks) > 1 else ():
             if one[0] not in {name for mark in shown.marks for name in (mark.square, mark.to)}:
                 start = at + one.start()

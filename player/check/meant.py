@@ -112,10 +112,8 @@ def _absent(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         looks_on = HYPOTHETICAL.search(text[first:last]) if passage.role == "told" else None
         if kind in kinds or (looks_on and "queen" in found["kind"].lower()) or denied(text, found.start()):
             continue
-        if (
-            chess.popcount(near[0].occupied) > 16
-            or (kind == chess.QUEEN
-            and re.search(r"\b(?:becomes?|made|make|crown\w*|new|a queen in)\b", text))
+        if chess.popcount(near[0].occupied) > 16 or (
+            kind == chess.QUEEN and re.search(r"\b(?:becomes?|made|make|crown\w*|new|a queen in)\b", text)
         ):
             continue
         if passage.role == "told" and (
@@ -151,7 +149,14 @@ def _lines(passage: Passage, boards: Boards) -> Iterator[Doubt]:
     here = [boards.of(place) for place in passage.places()]
     for found in _BETWEEN.finditer(text):
         one, two = KINDS[found["one"].lower()], KINDS[found["two"].lower()]
-        if not any(_pairs(board, one, two) for board in here):
+        begin, close = sentence(text, *found.span())
+        along = [
+            one_line
+            for board in here
+            for one_line in _pairs(board, one, two)
+            if "rank" not in text[begin:close] or one_line[0] // 8 == one_line[1] // 8
+        ]
+        if not along:
             yield Doubt(
                 found.start("one"), found.end("two"), "prose-man", "No two such men stand on a line here."
             )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
+from player.check.chosen import chosen_doubts
 from player.check.counting import counting_doubts
 from player.check.doubt import Doubt
 from player.check.guarding import Claimed, guarding_doubts
@@ -14,6 +15,7 @@ from player.check.meant import meant_doubts, reach_doubts
 from player.check.named import Names, line_doubts, name_doubts, result_doubts
 from player.check.nudging import nudging_doubts
 from player.check.passages import Boards, Passage, Where, passages_of
+from player.check.plain import plain_doubts
 from player.check.pointing import pointing_doubts, squares_shown
 from player.check.reaching import reaching_doubts, squares_by_line
 from player.check.replied import reply_doubts
@@ -61,6 +63,11 @@ def prose_doubts(source: str, told: ToldLesson, found: Iterable[Fault] = ()) -> 
             made.append(one)
             yield one
     yield from line_doubts(made, names)
+    yield from (
+        fault
+        for fault in chosen_doubts(source, elements)
+        if not any(line == fault.line for line, _, _ in known)
+    )
 
 
 def _doubts(
@@ -85,6 +92,7 @@ def _doubts(
     yield from reaching_doubts(passage, boards, named)
     yield from meant_doubts(passage, boards, side)
     yield from reach_doubts(passage, boards)
+    yield from plain_doubts(passage, boards)
     yield from pointing_doubts(passage, boards, shown, side)
     yield from kin_doubts(passage, boards)
     yield from unclaimed_doubts(passage, boards)

@@ -545,6 +545,7 @@ def _steps(passage: Passage, boards: Boards, book: Book) -> Iterator[Doubt]:
         board = boards.of(passage.before)
         piece = board.piece_at(start)
         if piece is None:
+            yield _doubt(found, f"Nobody stands on {found['a']} here.")
             continue
         lone = chess.Board(None)
         leading = 0
