@@ -10,6 +10,7 @@ from pathlib import Path
 from player.voice.cache import CachedVoice, SoundCache
 from player.voice.device import DeviceOutput
 from player.voice.estimate import EstimatedVoice
+from player.voice.neural import ENDING, USUAL
 from player.voice.output import NullOutput, Output
 from player.voice.process import WorkerProcess
 from player.voice.recording import RecordedVoice
@@ -24,6 +25,10 @@ from player.world.clock import Clock
 
 ESPEAK = "player.voice.espeak:EspeakEngine"
 SYSTEM = "player.voice.system:SystemEngine"
+NEURAL = "player.voice.neural:PiperEngine"
+
+NEURAL_ANSWER_S = 15.0
+"""A neural voice is loaded with the first text, which takes some seconds on a slow machine."""
 
 _NO_ENGINE = "The package pyttsx3, which speaks, is not installed, so the lesson is told in text."
 _NO_ESPEAK = (
@@ -90,6 +95,21 @@ def engine_for(platform: str) -> tuple[str, str]:
 
 
 def _spoken(clock: Clock, voice: str | None, platform: str) -> tuple[SpokenVoice | None, str]:
+    if not voice or not (voice == USUAL or voice.endswith(ENDING)):
+        return _of_the_system(clock, voice, platform)
+    path = voice if voice == USUAL else str(Path(voice).expanduser().absolute())
+    named = SpokenVoice(WorkerProcess(NEURAL), clock, name=path, answer_s=NEURAL_ANSWER_S)
+    try:
+        named.make("ready", 1.0)
+    except NoSound as fault:
+        named.close()
+        other, sentence = _of_the_system(clock, None, platform)
+        return other, f"{fault} {sentence}"
+    which = "that comes with it" if voice == USUAL else Path(voice).name
+    return named, f"Piper speaks with the voice {which}, as you asked."
+
+
+def _of_the_system(clock: Clock, voice: str | None, platform: str) -> tuple[SpokenVoice | None, str]:
     if not _is_installed("pyttsx3"):
         return None, _NO_ENGINE
     engine, name = engine_for(platform)

@@ -122,10 +122,10 @@ def word_frames(text: str, marks: Sequence[tuple[int, int]], frames: int) -> tup
     if found and found[0] is None:
         found[0] = 0
     guess, guess_end = word_times(text) if None in found else ((), 0)
-    return _fill(found, guess, guess_end, frames)
+    return fill(found, guess, guess_end, frames)
 
 
-def _fill(found: Sequence[int | None], guess: Sequence[int], guess_end: int, frames: int) -> tuple[int, ...]:
+def fill(found: Sequence[int | None], guess: Sequence[int], guess_end: int, frames: int) -> tuple[int, ...]:
     """Every word placed: the unknown ones between their known neighbours; never backwards, never past the
     end.
     """

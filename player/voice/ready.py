@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib.util
 import sys
 import time
 from collections.abc import Callable
@@ -17,6 +18,7 @@ from player.world.clock import Clock
 
 _PATIENCE_S = 3.0
 _LOOK_S = 0.02
+_SYSTEMS = {"darwin": "macOS", "win32": "Windows"}
 _SOUND_REMEDY = (
     "Plug in or switch on a loudspeaker or headphones, see that other programs can be heard, and try again; "
     "until then the lesson is told in text."
@@ -55,7 +57,15 @@ def _try_voice(voice: SpokenVoice, platform: str) -> Fact:
     finally:
         voice.close()
     times = "measures its words" if sound.measured else "has its words estimated"
-    return Fact("voice", True, f"{name} speaks, with {count} voices, and {times}.")
+    why = _why(platform)
+    return Fact("voice", True, f"{name} speaks, with {count} voices, and {times}. {why}")
+
+
+def _why(platform: str) -> str:
+    """Why this voice is the one, and how to have another."""
+    if importlib.util.find_spec("piper") is None:
+        return f"It is the usual one on {_SYSTEMS.get(platform, 'Linux')}."
+    return "It is the usual one; the neural voice is installed too, and --voice neural asks for it."
 
 
 def _try_output(open_one: Callable[[], Output]) -> Fact:
