@@ -21,7 +21,7 @@ from player.voice.speaker import Notice
 from player.wording.prose import speakable
 from player.world.clock import Clock
 
-LOOK_MS = 20
+LOOK_MS = 10
 """How often the ear is asked, so that speech hushes within 150 ms of its beginning."""
 
 TONE_MS = 300

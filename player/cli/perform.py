@@ -118,7 +118,10 @@ def _aloud(
             ears = RealEars(headphones=headphones)
         except NoEars as fault:
             notes = (f"{fault} {SERVES}",)
-    with open_keys(world) as keys:
+    with ExitStack() as open_things:
+        if ears is not None:
+            open_things.callback(ears.close)
+        keys = open_things.enter_context(open_keys(world))
         page = Page(world, width)
         return play_aloud(sheet, world.clock, page, opening, keys, ears, headphones=headphones, notes=notes)
 
