@@ -42,6 +42,8 @@ def resume(act: Act, _: str) -> None:
         act.edit(shown=shown)
         act.emit(Marked(shown))
     if frame.asked is not None and frame.doing in ("asked", "held"):
+        if frame.asked.ask.text:
+            act.note(f"Back at the question: {frame.asked.ask.text}")
         act.emit(Put(frame.asked.ask, act.think_ms()))
         if frame.doing == "asked":
             act.think()

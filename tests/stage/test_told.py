@@ -11,7 +11,7 @@ from player.cues.sheet import Sheet
 from player.script.follow import follow
 from player.script.read import read
 from player.stage.advance import advance, begin
-from player.stage.happenings import Board, Over, Put, Say, Scoped
+from player.stage.happenings import Board, Note, Over, Put, Say, Scoped
 from player.stage.inputs import Did
 from player.stage.state import Telling
 from tests.script.lessons import Drawn, lessons
@@ -146,6 +146,17 @@ def test_questions_only_leaves_the_narration_out() -> None:
     playing.type("tell me")
     assert playing.said()[-2:] == ["The answer is d3.", "And there we stop."]
     assert isinstance(playing.seen[-1], Over)
+
+
+def test_who_comes_back_to_a_question_is_asked_it_again() -> None:
+    playing = Playing(sheet_of(LESSON), Telling()).start()
+    asked = playing.state.asked
+    assert asked is not None
+    playing.seen.clear()
+    playing.feed(Did("resume"))
+    notes = [one.text for one in playing.seen if isinstance(one, Note)]
+    assert notes == ["Back at the question: White to move. Where does the bishop live?"]
+    assert isinstance(playing.seen[-1], Put) and playing.state.asked == asked
 
 
 def test_by_beat_waits_after_every_beat() -> None:
