@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import argparse
+import importlib
 import json
 from pathlib import Path
 
+from player.voice.ears.recogniser import MEANS
 from scripts.hearing.clips import Studio, make_clips
 from scripts.hearing.learning import fit, gather, read_rows, with_thresholds, write
 from scripts.hearing.measure import measure
@@ -29,6 +31,8 @@ def main(args: list[str], root: Path) -> None:
         if name == "gather":
             chore.add_argument("rows", type=Path)
         chore.add_argument("--share", default="0/1")
+    moves = chores.add_parser("adapt")
+    moves.add_argument("folders", type=Path, nargs="+")
     learn = chores.add_parser("learn")
     learn.add_argument("--fit", type=Path, nargs="+", required=True)
     learn.add_argument("--choose", type=Path, nargs="+", required=True)
@@ -44,6 +48,13 @@ def main(args: list[str], root: Path) -> None:
         with asked.rows.open("w", encoding="utf-8") as out:
             for row in gather(asked.folder, share, shares):
                 print(json.dumps(row), file=out, flush=True)
+    elif asked.chore == "adapt":
+        from scripts.hearing.adapting import adapt, aligned
+
+        clips_of = [clip for folder in asked.folders for clip in aligned(folder)]
+        model = importlib.import_module("pocketsphinx").get_model_path("en-us/en-us")
+        adapt(clips_of, Path(model), root / "player" / "voice" / "ears" / MEANS)
+        print(f"{len(clips_of)} clips")
     elif asked.chore == "learn":
         model = with_thresholds(fit(read_rows(asked.fit)), read_rows(asked.choose))
         write(model, root / "player" / "voice" / "ears" / "confidence.toml")

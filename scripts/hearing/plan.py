@@ -65,6 +65,17 @@ _SHORT = (
     "happy birthday",
 )  # fmt: skip
 
+# Talk of the game that is no answer: the nearest to one that a room has to offer.
+_CHESS = (
+    "the knight on {} is strong", "I like this opening", "he always trades queens too early",
+    "my rook was asleep on {}", "what a funny looking pawn", "she plays chess every Sunday",
+    "that bishop has nothing to do", "why did you not take the pawn on {}", "the king must stay safe",
+    "I lost a knight here last week", "white is better I think", "is it my move or yours",
+    "the board is set up the wrong way round", "two pawns are worth less than a bishop",
+    "the square {} looks weak to me", "they offered a draw after ten moves", "we studied rook endings today",
+    "give me back my queen", "somebody castled on the wrong side", "the clock has stopped again",
+)  # fmt: skip
+
 
 def plan(
     positions: Sequence[chess.Board],
@@ -100,8 +111,11 @@ def plan(
 
 def other_words(source: random.Random) -> str:
     """A sentence of ordinary talk that is for somebody else."""
-    if source.random() < 0.4:
+    kind = source.random()
+    if kind < 0.3:
         return source.choice(_SHORT)
+    if kind < 0.5:
+        return source.choice(_CHESS).format(source.choice("abcdefgh") + source.choice("12345678"))
     return " ".join(part for part in (source.choice(_WHO), source.choice(_DID), source.choice(_WHEN)) if part)
 
 

@@ -83,7 +83,7 @@ class Ears:
             return Nothing(phrase, sure)
         if sure >= self._confidence.act and not near:
             return Heard(phrase, best.meanings, sure, other)
-        return Doubt(phrase, best.meanings[0], other if near else "", sure)
+        return Doubt(phrase, best.meanings[0], other or next(iter(best.meanings[1:]), ""), sure)
 
 
 def open_ears() -> Ears:
