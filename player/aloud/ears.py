@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Protocol
 
-from player.voice.ears.ear import Ear
+from player.voice.ears.ear import Ear, Onset
 from player.voice.ears.ears import open_ears
 from player.voice.ears.heard import Listening
 from player.voice.ears.microphone import Microphone
@@ -32,7 +32,7 @@ class Ears(Protocol):
 
     @property
     def in_speech(self) -> bool:
-        """Whether somebody speaks now."""
+        """Whether somebody speaks now, or has just spoken and is still being understood."""
 
     def trouble(self) -> str | None:
         """Why nothing can be heard any more, in a sentence; None where something can."""
@@ -48,10 +48,14 @@ class RealEars:
         self._ear = Ear(speech_detector(), headphones=headphones)
         self._microphone = microphone or Microphone()
         self._worker = Worker(self._microphone, self._ear, open_ears, Listening(()))
+        self._pending = False
         self._microphone.start()
 
     def report(self) -> Report | None:
-        return self._worker.poll()
+        found = self._worker.poll()
+        if found is not None and not isinstance(found, Onset):
+            self._pending = False
+        return found
 
     def listen_for(self, listen: Listening) -> None:
         self._worker.listen_for(listen)
@@ -62,10 +66,12 @@ class RealEars:
     def mode(self, mode: str) -> None:
         change = {"open": Ear.open, "shut": Ear.shut, "held": Ear.hold}[mode]
         self._worker.tell(change)
+        self._pending = False
 
     @property
     def in_speech(self) -> bool:
-        return self._ear.in_speech
+        self._pending |= self._ear.in_speech
+        return self._pending
 
     def trouble(self) -> str | None:
         notice = self._microphone.notice()

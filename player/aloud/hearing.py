@@ -12,7 +12,7 @@ from player.voice.ears.vocabulary import VERBS, listening, what_can_be_said
 from player.wording.heard_words import Phrase, Slot, choice_phrases, command_phrases
 from player.wording.languages import language
 
-_MORE = ("plainer", "ideas")
+_MORE = ("plainer",)
 _YES_NO = {"yes": ("yes", "right"), "no": ("no", "wrong", "neither")}
 _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth")
 
@@ -30,7 +30,7 @@ def wanted(talk: Talk, state: State) -> Listening:
     ask = ask_of(state)
     if ask is None:
         board = state.place.board() if state.top.why == "what-if" and state.place.playable else None
-        return listening(board, (*VERBS["telling"], "undo", *_MORE[:1]))
+        return listening(board, (*VERBS["telling"], "undo", *_MORE))
     verbs = (*VERBS["asked"], *_MORE)
     if ask.kind == "move":
         answer = ask.answer.uci if ask.answer is not None else ""

@@ -124,6 +124,8 @@ def interrupted(talk: Talk) -> Talk:
 
 def _meant(talk: Talk, state: State, verdict: Heard, help_: str) -> Step:
     meanings = verdict.meanings
+    if meanings[0] in ("yes", "no"):  # too late, or never asked for
+        return _dropped(talk)
     if len(meanings) == 2:
         return _doubted(talk, state, Doubt(verdict.phrase, meanings[0], meanings[1], verdict.sure))
     if len(meanings) > 2:  # the lesson asks which

@@ -144,6 +144,12 @@ def test_speech_that_is_not_for_us_changes_nothing(verdict: Verdict) -> None:
         assert (one.fed, one.said, one.state) == ([], [], state)
 
 
+def test_a_yes_or_no_that_comes_too_late_is_no_move() -> None:
+    for verdict in (YES, NO):
+        one = Speaking(at_question()).hear(verdict).wait(10_000)
+        assert (one.fed, one.said) == ([], [])
+
+
 def test_hold_waits_without_end_and_only_go_on_ends_it() -> None:
     one = Speaking(at_question()).hear(HOLD)
     one.wait(60_000)
