@@ -11,6 +11,7 @@ from player.check.doubt import Doubt
 from player.check.guarding import Claimed, guarding_doubts
 from player.check.hits import hit_doubts
 from player.check.kin import kin_doubts
+from player.check.lost import lost_from
 from player.check.meant import meant_doubts, reach_doubts
 from player.check.named import Names, line_doubts, name_doubts, result_doubts
 from player.check.nudging import nudging_doubts
@@ -38,6 +39,8 @@ def prose_doubts(source: str, told: ToldLesson, found: Iterable[Fault] = ()) -> 
     if told.header.language != "en":
         return
     boards, where = Boards(), Where(source)
+    found = tuple(found)
+    lost = lost_from(lines_of(source), found)
     known = [(fault.line, fault.column, fault.column + fault.width) for fault in found]
     elements = list(_flat(told.body))
     names = Names(told.header, elements, source)
@@ -54,6 +57,8 @@ def prose_doubts(source: str, told: ToldLesson, found: Iterable[Fault] = ()) -> 
                 continue
             seen.append((doubt.start, doubt.end))
             spot = where.spot(passage, doubt.start, doubt.end)
+            if spot.column >= lost.get(spot.line, spot.column + 1):
+                continue
             if any(
                 line == spot.line and start < spot.column + spot.width and spot.column < end
                 for line, start, end in known

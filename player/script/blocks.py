@@ -62,7 +62,7 @@ def blocks_of(lines: Sequence[PhysicalLine], slips: Slips) -> list[Item]:
         meant = without_colon(line.text, head)
         begun = now is None or not goes_on or not (now.open_brace or now.key or _is_unfinished(now))
         if meant is not None and begun:
-            head = _colon_missing(head, meant, line, lines, number, open_blocks, slips)
+            head = _colon_missing(head, meant, line, lines, number, now, open_blocks, slips)
         if head.key in QUESTION_KEYS and now is not None and _is_under(now, line, open_blocks):
             slips.unindented(line, head, open_blocks[-1].first)
         elif head.begins or not goes_on:
@@ -112,11 +112,16 @@ def _colon_missing(
     line: PhysicalLine,
     lines: Sequence[PhysicalLine],
     number: int,
+    now: Item | None,
     open_blocks: Sequence[Item],
     slips: Slips,
 ) -> Head:
     """The key that is meant, where the lines around leave no doubt; else the line is speech, and queried."""
-    inside = _in_question(open_blocks) and line.depth > open_blocks[-1].depth and meant.key in QUESTION_KEYS
+    inside = (
+        meant.key in QUESTION_KEYS
+        and _in_question(open_blocks)
+        and (line.depth > open_blocks[-1].depth or (now is not None and _is_under(now, line, open_blocks)))
+    )
     surely = inside or (is_block(meant) and _has_block(lines, number, past_blanks=False))
     if not surely and meant.key in QUESTION_KEYS:
         return head

@@ -76,7 +76,25 @@ def _two_in_words(board: chess.Board, deed: str, language: str) -> Lost | None:
                 "These words mean two moves. Give each its own braces, or write both in notation.",
                 f"{{{first}}}{parting[0]}{{{second}}}",
             )
-    return None
+    return _many_in_words(board, deed, language)
+
+
+def _many_in_words(board: chess.Board, deed: str, language: str) -> Lost | None:
+    """Three moves or more, parted by commas, some of them in words."""
+    parts = [part.strip() for part in deed.split(",")]
+    if len(parts) < 3:
+        return None
+    after = board.copy(stack=False)
+    for part in parts:
+        move = move_of(after, part, language) if part else None
+        if not isinstance(move, chess.Move):
+            return None
+        after.push(move)
+    return Lost(
+        "two-moves",
+        f"These words mean {len(parts)} moves. Give each its own braces, or write all in notation.",
+        short(", ".join(f"{{{part}}}" for part in parts), 200),
+    )
 
 
 def _exact(san: str, said: str) -> str:
@@ -93,7 +111,7 @@ def _of_that_kind(board: chess.Board, said: str) -> str:
     name = chess.PIECE_NAMES[kind] or ""
     if not legal:
         return f" No {name} can move here."
-    listed = ", ".join(legal[:8]) + (", ..." if len(legal) > 8 else "")
+    listed = ", ".join(legal[:8]) + (" and others" if len(legal) > 8 else "")
     return f" Legal {name} moves: {listed}."
 
 

@@ -95,6 +95,8 @@ class Slips:
         """A key without its colon: a fault where nothing else can be meant, else a doubt about speech."""
         lead = line.text[: meant.value].rstrip()
         fix = f"{lead}: {short(line.text[meant.value :])}".rstrip()
+        if meant.key == "idea":  # how much of the line is its name cannot be told
+            fix = NAMED_KEYS["idea"]
         if surely:
             self.found.fault(
                 _word(line, meant), "key-without-colon", f"The colon after {meant.key} is missing.", fix

@@ -25,6 +25,8 @@ CASES: dict[str, tuple[str, ...]] = {
         OPENED + "question Where to?\n  nudge: It jumps.\n\n{Nf6}.\n",
         OPENED
         + "question: Where to?\n  reply e6 Too slow, and the colon is gone.\n  nudge It jumps.\n\n{Nf6}.\n",
+        OPENED + "question: Where to?\nalso c5 Sound.\nnudge It jumps.\n\n{Nf6}.\n",
+        OPENED + "idea the long diagonal A bishop on it wakes.\n",
         OPENED + "White stands well.\nclaim g2-d5 is open\n",
     ),
     "blank-before-colon": (OPENED + "show : d5\n",),
@@ -101,6 +103,7 @@ CASES: dict[str, tuple[str, ...]] = {
     "not-a-move": (OPENED + "Black answers {with patience}.\n",),
     "ambiguous-move": (OPENED + "{Nf6} {Bg2} {e6} {d3} {Be7} {Nd2}.\n",),
     "two-moves": (
+        OPENED + "{Nf6, Bg2, knight to c6, castles}.\n",
         OPENED + "Now {knight to f6 and the bishop goes to g2}.\n",
         OPENED + "{the knight goes to f6, bishop g2}.\n",
     ),

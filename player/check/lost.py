@@ -1,0 +1,34 @@
+"""Where a script cannot be followed: after a lost move nobody knows the board, so nothing is doubted by it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+
+from player.script.faults import Fault
+
+_LOST = frozenset(["illegal-move", "not-a-move", "ambiguous-move", "two-moves", "impossible-board"])
+_BOARD = re.compile(r"\s*(?:\[[\d:.]+\] *)?board:")
+
+
+def lost_from(lines: Sequence[str], found: Iterable[Fault]) -> dict[int, int]:
+    """For each line, from 1, on which the board is not known: from which column on.
+
+    A move lost in a block is lost until the block ends, and in any case until the next `board:` line.
+    """
+    lost: dict[int, int] = {}
+    for fault in found:
+        if fault.severity != "fault" or fault.code not in _LOST or not 0 < fault.line <= len(lines):
+            continue
+        lost[fault.line] = min(fault.column, lost.get(fault.line, fault.column))
+        depth = _depth(lines[fault.line - 1])
+        for number in range(fault.line + 1, len(lines) + 1):
+            line = lines[number - 1]
+            if line.strip() and (_depth(line) < depth or _BOARD.match(line)):
+                break
+            lost[number] = 1
+    return lost
+
+
+def _depth(line: str) -> int:
+    return len(line) - len(line.lstrip())
