@@ -22,10 +22,13 @@ NEXT_MS = 6_000
 """How long the next lesson of a series is offered."""
 
 
-def before(session: Session, *, listening: bool) -> tuple[str, ...]:
-    """What is said first: cautions, what taps do, and the length where the telling does not begin with it."""
-    said = [CAUTIONS, TAPS]
-    if listening:
+def before(session: Session, *, listening: bool, warned: bool = False) -> tuple[str, ...]:
+    """What is said first: cautions, what taps do, and the length where the telling does not begin with it.
+
+    `warned` tells that another lesson went before, and the first of these with it.
+    """
+    said = [] if warned else [CAUTIONS, TAPS]
+    if listening and not warned:
         said.append(VOICE)
     if session.first != (Did("start"),) or session.state.telling.questions_only:
         said += length_told(session.state.sheet)

@@ -47,12 +47,14 @@ def play_aloud(
     *,
     headphones: bool = False,
     notes: tuple[str, ...] = (),
+    warned: bool = False,
 ) -> int:
     """Play a lesson to its end and leave, or until the learner leaves; 0.
 
-    `notes` are said before it begins. What is said is printed, a line each. `ears` are closed at the end.
+    `notes` are said before it begins; the cautions too, unless the learner was `warned` before. What is said
+    is printed, a line each. `ears` are closed at the end.
     """
-    return _Playing(sheet, clock, page, open_session, keys, ears, headphones, notes).run()
+    return _Playing(sheet, clock, page, open_session, keys, ears, headphones, notes, warned).run()
 
 
 class _Playing:
@@ -66,7 +68,9 @@ class _Playing:
         ears: Ears | None,
         headphones: bool,
         notes: tuple[str, ...],
+        warned: bool,
     ) -> None:
+        self._warned = warned
         self._clock = clock
         self._page = page
         self._keys = keys
@@ -144,7 +148,9 @@ class _Playing:
         """Cautions, what taps do, and the length; a tap goes on to the lesson at once."""
         for told in self._before:
             self._hear(told)
-        for text in (*opening.before(session, listening=self._ears is not None), *self._notes):
+        listening = self._ears is not None
+        first = opening.before(session, listening=listening, warned=self._warned)
+        for text in (*first, *self._notes):
             if self._say_through(session, text):
                 break
         session.start()

@@ -48,6 +48,7 @@ class Wishes:
     engine: str | None = None
     listen: bool = False
     headphones: bool = False
+    warned: bool = False
 
 
 @dataclass(frozen=True)
@@ -123,7 +124,17 @@ def _aloud(
             open_things.callback(ears.close)
         keys = open_things.enter_context(open_keys(world))
         page = Page(world, width)
-        return play_aloud(sheet, world.clock, page, opening, keys, ears, headphones=headphones, notes=notes)
+        return play_aloud(
+            sheet,
+            world.clock,
+            page,
+            opening,
+            keys,
+            ears,
+            headphones=headphones,
+            notes=() if wishes.warned else notes,
+            warned=wishes.warned,
+        )
 
 
 def wants_lines(world: World, wishes: Wishes) -> bool:

@@ -98,7 +98,7 @@ def play(world: World, path: Path, wishes: Wishes) -> int:
         if code or not left or not left[-1].to:
             return code
         path = Path(left[-1].to)
-        wishes = replace(wishes, at="", fresh=False)
+        wishes = replace(wishes, at="", fresh=False, warned=True)
 
 
 def _piece(world: World, path: Path, wishes: Wishes) -> Piece:

@@ -116,6 +116,7 @@ def play(
     headphones: bool = False,
     journal: Path | None = None,
     notes: tuple[str, ...] = (),
+    warned: bool = False,
 ) -> Played:
     """Play it with taps at these milliseconds."""
     clock = clock or VirtualClock()
@@ -139,5 +140,7 @@ def play(
         return session
 
     keys = TypedTaps(clock, taps)
-    code = play_aloud(sheet, clock, log, opening, keys, ears, headphones=headphones, notes=notes)
+    code = play_aloud(
+        sheet, clock, log, opening, keys, ears, headphones=headphones, notes=notes, warned=warned
+    )
     return Played(log, clock, told, sessions[0], code)

@@ -175,3 +175,8 @@ def test_a_rude_tapper_breaks_nothing_and_the_lesson_can_still_be_heard_out(gaps
     assert played.code == 0
     assert played.session.state.quit
     assert not [line for _, line in played.log.lines if "Traceback" in line]
+
+
+def test_the_cautions_are_said_once_in_a_run_of_lessons() -> None:
+    again = play(warned=True)
+    assert opening.CAUTIONS not in again.log.text and "has 2 questions" in again.log.lines[0][1]
