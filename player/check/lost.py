@@ -1,4 +1,4 @@
-"""Where a script cannot be followed: after a lost move nobody knows the board, so nothing is doubted by it."""
+"""Where a script cannot be followed: after a lost move nobody knows the board, so it is no measure."""
 
 from __future__ import annotations
 

@@ -111,13 +111,20 @@ def _brace(raw: RawBrace, stretch: Stretch, found: Found) -> Bit | None:
     return Brace(plain(deed).strip(), words, stamp_ms, spot)
 
 
+def _opened(text: str, at: int) -> str:
+    """The word before a brace that closes nothing, in a pair of braces, with what follows."""
+    word = re.search(r"[^\s{}]+$", text[:at])
+    return short(f"{{{word[0]}{text[at:]}") if word else ""
+
+
 def _tell(slip: Broken, stretch: Stretch, found: Found) -> None:
     inside = stretch.text[slip.start : slip.end]
     if slip.kind == "stray":
         found.fault(
             stretch.spot(slip.start, slip.end),
             "stray-brace",
-            "This brace closes nothing. Take it out, or put a backslash before it.",
+            "This brace closes nothing. Open one before the move, take it out, or put a backslash before it.",
+            _opened(stretch.text, slip.start),
         )
     elif slip.kind == "unclosed":
         deed = re.split(r"[ :.,;]", inside[1:].strip(), maxsplit=1)[0]
