@@ -149,8 +149,7 @@ def look(act: Act, words: str) -> None:
     elif low in ("pieces", "all", "everything"):
         act.note(describe(board, "pieces", naming=naming), "board")
     elif low in ("", "gist", "board", "around"):
-        text = describe(board, "gist", naming=naming)
-        act.note(text if low == "gist" else f"{text}\n{describe(board, 'pieces', naming=naming)}", "board")
+        act.note(describe(board, "gist" if low == "gist" else "whole", naming=naming), "board")
     elif low in chess.SQUARE_NAMES:
         act.note(examine(board, chess.parse_square(low)), "board")
     else:

@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import Literal
 
 from player.stage.act import WANTED, Act
+from player.stage.given import understood
 from player.stage.happenings import Reasoned, Weighed
 from player.stage.state import Asked, Wants
 from player.stage.understand import near_verb, understand
@@ -127,8 +128,6 @@ def _answers(act: Act, asked: Asked, words: str) -> bool:
     """Whether these words are an answer rather than a reason."""
     ask = asked.ask
     if ask.kind != "move":
-        from player.stage.asking import understood
-
         return ask.kind != "words" and understood(ask, words) is not None
     return not isinstance(hear(ask.place.board(), words, language=act.state.sheet.language), NotAMove)
 
