@@ -83,6 +83,10 @@ def perform(
     aloud = wishes.hands_free and not wishes.lines
     lines = not aloud and wants_lines(world, wishes)
     telling = chosen(settings.settings, wishes, lines=lines)
+    if aloud:
+        from player.aloud.length import timed
+
+        piece = replace(piece, sheet=timed(piece.sheet, telling))
     with ExitStack() as files:
         opening = _opening(world, piece, telling, settings.settings, wishes, lines, files, listener)
         if aloud:
