@@ -58,7 +58,7 @@ def described(asked: Mapping[str, Any]) -> dict[str, Any]:
     if "words" in asked:
         return answered(board, text_of(asked, "words"))
     if not depth:
-        return {"text": f"{describe(board, 'gist')} {describe(board, 'pieces')}"}
+        return {"text": describe(board, "whole")}
     if depth not in DEPTHS:
         raise Trouble(f"A position is described by one of {', '.join(DEPTHS)}; '{depth}' is none.")
     if depth == "changed":

@@ -71,6 +71,8 @@ class Teller:
     def ways_on(self, state: State) -> list[Line]:
         """The ways on: the lesson, and each aside by its title and length."""
         sheet = self._sheet
+        if state.telling.questions_only:
+            return [(LESSON, "Only the questions are asked. Type help for all you can say.")]
         ways = [(LESSON, "Ways on: press Enter for the lesson. Type help for all you can say.")]
         asides = [(i, s) for i, s in enumerate(sheet.scopes) if s.kind in ("aside", "instead")]
         for number, (index, scope) in enumerate(asides, 1):

@@ -15,7 +15,7 @@ from player.wording.names import colour_name, listed, name, with_article
 from player.wording.places import line_in, square_in
 from player.wording.say import Naming, square_said
 
-Depth = Literal["gist", "pieces", "around", "line", "square"]
+Depth = Literal["gist", "pieces", "whole", "around", "line", "square"]
 
 __all__ = ["Depth", "changed", "describe", "examine", "where"]
 
@@ -32,7 +32,8 @@ def describe(
 ) -> str:
     """The position in plain English.
 
-    "gist" is at most twenty words; "pieces" names every man, kings first; "square" says what stands on the
+    "gist" is at most twenty words; "pieces" names every man, kings first; "whole" says the material
+    before that; "square" says what stands on the
     square `about`, "around" what stands next to it, "line" what stands along `about` ("the e-file", "rank 4",
     "g2-b7"). Where `about` names no such place the answer says what to name. `language` gives the words for
     squares only.
@@ -46,6 +47,8 @@ def describe(
         return _gist(board, at)
     if depth == "pieces":
         return _pieces(board, at)
+    if depth == "whole":
+        return f"{_material(board, _GIST_WORDS)} {_pieces(board, at)}"
     if depth == "line":
         line = line_in(about, words)
         return _line(board, line, at) if line else "Name a line, such as the e-file, rank 4, or g2 to b7."

@@ -198,3 +198,12 @@ def test_any_change_can_be_told(before: chess.Board, after: chess.Board) -> None
 def test_every_language_describes(code: str) -> None:
     assert "e1" in describe(chess.Board(), "pieces", language=code)
     assert describe(chess.Board(), "square", about="e4", language=code).startswith("e4")
+
+
+@pytest.mark.parametrize(
+    "fen", [chess.STARTING_FEN, "8/3k4/8/4K3/4P3/8/8/8 w - - 0 1", "8/8/8/8/8/8/8/8 w - - 0 1"]
+)
+def test_the_whole_says_nothing_twice(fen: str) -> None:
+    said = describe(chess.Board(fen), "whole")
+    assert said.endswith(describe(chess.Board(fen), "pieces"))
+    assert said.count("to move") <= 1 and "Kings" not in said
