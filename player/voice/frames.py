@@ -5,7 +5,6 @@ A frame is two 4-byte big-endian lengths, then that much JSON (an object) and th
 
 from __future__ import annotations
 
-import io
 import json
 import os
 import struct
@@ -48,15 +47,14 @@ def _write_all(pipe: int, content: bytes) -> None:
 
 
 def _read_all(pipe: int, size: int) -> bytes:
-    content = bytearray(size)
-    rest = memoryview(content)
-    with io.FileIO(pipe, closefd=False) as file:
-        while rest:
-            try:
-                more = file.readinto(rest)
-            except OSError as fault:
-                raise BrokenFrame("the pipe is closed") from fault
-            if not more:
-                raise BrokenFrame("the other side has gone")
-            rest = rest[more:]
-    return bytes(content)
+    parts: list[bytes] = []
+    while size:
+        try:
+            more = os.read(pipe, size)
+        except OSError as fault:
+            raise BrokenFrame("the pipe is closed") from fault
+        if not more:
+            raise BrokenFrame("the other side has gone")
+        parts.append(more)
+        size -= len(more)
+    return b"".join(parts)

@@ -32,12 +32,8 @@ NEURAL_SHARE = 0.8
 """This recogniser takes the letters b, d and e of a neural voice for each other in one name of seven."""
 
 _HEARD_HZ = 16_000
-_FIGURES = dict(
-    zip("12345678", ["one", "two", "three", "four", "five", "six", "seven", "eight"], strict=True)
-) | {
-    "a": "ay",
-    "eigh": "ay",
-}
+_FIGURES = ("one", "two", "three", "four", "five", "six", "seven", "eight")
+_HEARD_AS = {str(number): word for number, word in enumerate(_FIGURES, 1)} | {"a": "ay", "eigh": "ay"}
 
 
 def names_of(lesson: Path) -> list[str]:
@@ -53,7 +49,7 @@ def names_of(lesson: Path) -> list[str]:
 def _plain(name: str) -> list[str]:
     """The words of a name as the recogniser knows them: letters and figures apart ("f 3")."""
     words = re.sub(r"\b([a-h])([1-8])\b", r"\1 \2", name.replace(",", "").replace("-", " ").casefold())
-    return [_FIGURES.get(word, word) for word in words.split()]
+    return [_HEARD_AS.get(word, word) for word in words.split()]
 
 
 def recovered(lessons: list[Path], voice: SpokenVoice) -> tuple[int, int, list[str]]:
