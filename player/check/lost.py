@@ -7,7 +7,9 @@ from collections.abc import Iterable, Sequence
 
 from player.script.faults import Fault
 
-_LOST = frozenset(["illegal-move", "not-a-move", "ambiguous-move", "two-moves", "impossible-board"])
+_LOST = frozenset(
+    ["illegal-move", "not-a-move", "ambiguous-move", "two-moves", "impossible-board", "bad-board"]
+)
 _BOARD = re.compile(r"\s*(?:\[[\d:.]+\] *)?board:")
 
 

@@ -41,3 +41,8 @@ def test_the_lines_of_a_block_are_lost_until_it_ends() -> None:
     fault = Fault(6, 9, 5, "fault", "illegal-move", "No.")
     assert lost_from(SCRIPT.splitlines(), [fault]) == {6: 9, 7: 1, 8: 1, 9: 1}
     assert lost_from(SCRIPT.splitlines(), [Fault(6, 9, 5, "query", "illegal-move", "No.")]) == {}
+
+
+def test_a_board_that_is_not_understood_is_lost_until_the_next_one() -> None:
+    lines = ["board: begin", "", "{Bg4}. The rook on c5 sleeps.", "board: start", "{e4}."]
+    assert lost_from(lines, [Fault(1, 8, 5, "fault", "bad-board", "No.")]) == {1: 8, 2: 1, 3: 1}

@@ -31,7 +31,7 @@ ROOT = Path(__file__).parents[2]
         (("time", "nowhere"), "There is no lesson"),
         (("cues", "nowhere"), "There is no lesson"),
         (("help", "nowhere"), "There is no page"),
-        (("help", "revisit"), "'moveteller revisit --help' tells how it is used."),
+        (("help", "selftest"), "'moveteller selftest --help' tells how it is used."),
         (
             ("record",),
             "Say what to do with the record: 'moveteller record export' or",
