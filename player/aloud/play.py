@@ -192,7 +192,8 @@ class _Playing:
 
     def _wait_ms(self, session: Session) -> int | None:
         now = self._clock.now_ms()
-        due = [session.due_ms(), self._hand.due_ms(now), self._talk.due_ms(now)]
+        lesson = LOOK_MS if self._late is not None and now < self._late else session.due_ms()
+        due = [lesson, self._hand.due_ms(now), self._talk.due_ms(now)]
         if self._ears is not None:
             due.append(LOOK_MS)
         if self._after or self._undecided(session):
@@ -332,6 +333,6 @@ class _Playing:
             self._late = None
             return False
         now = self._clock.now_ms()
-        if self._late is None:
+        if self._late is None and session.due_ms() == 0:
             self._late = now + PATIENCE_MS
-        return now < self._late
+        return self._late is not None and now < self._late

@@ -9,8 +9,10 @@ from hypothesis import strategies as st
 from player.aloud import hearing, opening, talk
 from player.aloud.ears import SERVES
 from player.aloud.outs import After, Feed, Outs, Quiet, Tell
-from player.aloud.play import LOOK_MS, TONE_MS
+from player.aloud.play import LOOK_MS, PATIENCE_MS, TONE_MS
 from player.aloud.talk import AGAIN, CANCEL_MS, DOUBT_MS, SAY_NO, SPEAKING_MS, Talk
+from player.cues.starts import THINK_MS
+from player.stage.act import TONE_MS as TONE_BEFORE_MS
 from player.stage.advance import advance
 from player.stage.happenings import Attempt, Hush, Over, Put, Say
 from player.stage.inputs import Did, Typed
@@ -18,6 +20,7 @@ from player.stage.registry import ACTIONS
 from player.stage.state import State
 from player.voice.ears.ear import Clip, Healed, Onset
 from player.voice.ears.heard import OFFER, Doubt, Heard, Nothing, Silence, Verdict
+from player.voice.ears.worker import Report
 from player.world.clock import VirtualClock
 from tests.aloud.playing import ALOUD, FakeEars, Played, play
 from tests.aloud.test_hand import at_question, telling
@@ -315,3 +318,40 @@ def test_without_a_microphone_one_notice_is_given_and_the_lesson_goes_on() -> No
 def test_a_clip_alone_changes_nothing() -> None:
     played, _ = with_ears((ASKED[0] + 1_000, Clip(b"")))
     assert played.log.text == UNTOUCHED.log.text
+
+
+def test_a_question_does_not_pass_while_somebody_is_answering_but_not_for_ever() -> None:
+    clock = VirtualClock()
+    played = play(ears=FakeEars(clock, in_speech=True), clock=clock)
+    asked = next(ms for ms, one in played.told if isinstance(one, Put))
+    passed_ = next(ms for ms, one in played.told if isinstance(one, Attempt))
+    tone = THINK_MS["move"] - TONE_BEFORE_MS
+    assert passed_ - asked == pytest.approx(tone + PATIENCE_MS, abs=2 * LOOK_MS)
+    assert [one for _, one in played.told if isinstance(one, Over)]
+
+
+SOUNDS = st.sampled_from([BG2, YES, NO, HOLD, GO_ON, NUDGE, TWO, ONE, Silence(), Onset(), Healed()])
+
+
+@settings(max_examples=10)
+@given(
+    st.lists(st.tuples(st.integers(0, 5_000), SOUNDS), max_size=15),
+    st.lists(st.integers(0, 4_000) | st.integers(60, 300), max_size=15),
+    st.booleans(),
+)
+def test_taps_and_talk_at_once_break_nothing(
+    sounds: list[tuple[int, Report]], gaps: list[int], headphones: bool
+) -> None:
+    clock = VirtualClock()
+    at, reports, taps = 20_000, [], []
+    for gap, sound in sounds:
+        at += gap
+        reports.append((at, sound))
+    at = 20_000
+    for gap in gaps:
+        at += gap
+        taps.append(at)
+    taps += [at + 250_000, at + 251_000]  # whatever is held goes on at last
+    reports.append((at + 240_000, GO_ON))
+    played = play(taps, ears=FakeEars(clock, reports), clock=clock, headphones=headphones)
+    assert played.code == 0 and played.session.state.quit

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sqlite3
 from pathlib import Path
 
 import pytest
@@ -77,3 +78,13 @@ def test_the_settings_say_how_it_is_told() -> None:
     assert telling.wait and telling.ear and telling.voice and not telling.by_beat
     assert not chosen(Settings(), hands_free, lines=False).wait
     assert not chosen(Settings(mute=True), Wishes(hands_free=True, mute=True), lines=False).voice
+
+
+def test_a_revisit_is_hands_free_too(tmp_path: Path) -> None:
+    (tmp_path / "door.lesson").write_text(LESSON, encoding="utf-8")
+    moveteller(tmp_path, "play", "door.lesson", "--lines", typed="\n\ne3\ng3\n\n\n")
+    with sqlite3.connect(next(tmp_path.rglob("record.sqlite3"))) as record:
+        record.execute("UPDATE tries SET at = replace(at, '20', '19')")
+    ran = moveteller(tmp_path, "revisit", "--hands-free", "--minutes", "5", "--mute")
+    assert ran.code == 0 and f"Lesson: {opening.CAUTIONS}" in ran.out
+    assert "Which small step opens a diagonal?" in ran.out and ran.out.endswith("Lesson: Goodbye.\n")
