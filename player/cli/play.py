@@ -114,13 +114,15 @@ def _piece(world: World, path: Path, wishes: Wishes) -> Piece:
     after = following(path)
     if after is not None and not (wishes.journal or wishes.record or wishes.minutes):
         sheet = replace(sheet, following=(str(after[0]), after[1]))
-    source = opened.source
+    source, place = opened.source, opened.path
     if wishes.fade is not None:
-        sheet, source = _faded(world, opened, sheet, wishes.fade)
+        # Each step of the fading keeps a place of its own, beside the lesson's.
+        sheet, count = _faded(world, opened, sheet, wishes.fade)
+        source, place = f"{source}\n# {count}\n", place.with_name(f"{place.name}, {count}")
     return Piece(
         sheet,
         source,
-        journal_path(world.folders.state, opened.path),
+        journal_path(world.folders.state, place),
         opened.lesson.header.voice,
         keeper_for(world, sheet, Source(str(opened.path.resolve()), script_hash(opened.source))),
         _recording(opened),
@@ -136,7 +138,7 @@ def _recording(opened: Opened) -> Recording | None:
 
 
 def _faded(world: World, opened: Opened, sheet: Sheet, wish: str) -> tuple[Sheet, str]:
-    """The sheet with its game faded, and the text that its journal knows it by."""
+    """The sheet with its game faded, and how many of its moves are asked, in words."""
     from player.cues.fade import LEVELS, askable, faded
 
     if wish == "auto":
@@ -149,7 +151,7 @@ def _faded(world: World, opened: Opened, sheet: Sheet, wish: str) -> tuple[Sheet
     asked = askable(sheet) if count is None else min(count, askable(sheet))
     what = "No move" if not asked else "One move" if asked == 1 else f"{asked} moves"
     print(f"{what} of the game will be asked.", file=world.stderr)
-    return faded(sheet, count), f"{opened.source}\n# faded {count}\n"
+    return faded(sheet, count), f"{what} asked"
 
 
 def _times_told(world: World, opened: Opened) -> int:

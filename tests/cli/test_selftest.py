@@ -99,3 +99,10 @@ def test_a_model_game_asks_more_every_time(folder: Path) -> None:
     assert int(whole.split()[0]) >= 10
     refused = moveteller(folder, "play", "4", "--fade", "all", "--lines")
     assert refused.code in (0, 2)
+
+
+def test_each_step_of_the_fading_keeps_a_place_of_its_own(folder: Path) -> None:
+    moveteller(folder, "play", "3", "--lines", typed="\n\n\n")
+    faded = moveteller(folder, "play", "3", "--fade", "all", "--lines", typed="\n\n")
+    assert "script has changed" not in faded.out and "goes on where you stopped" not in faded.out
+    assert "goes on where you stopped" in moveteller(folder, "play", "3", "--lines").out
