@@ -16,14 +16,14 @@ SAMPLE = "\u265e \u2654 \u2500 \u2022"
 @click.command("ready")
 @click.pass_obj
 def command(world: World) -> int:
-    """Try the terminal, the voice, the sound and the folders. Nothing here is needed to hear a lesson told in
-    text.
-    """
+    """Try the terminal, voice, sound, microphone and the rest. None of it is needed to read a lesson told."""
+    from player.voice.ears.ready import probe as probe_ears
     from player.voice.ready import Fact, probe
 
     found = (_terminal(world), _letters(world), _keeping(world), _demos())
-    engine = Fact(*_engine(world))
-    for fact in (*(Fact(*one) for one in found), *probe(world.clock, platform=world.platform), engine):
+    heard = (*probe_ears(), _engine(world))
+    voice = probe(world.clock, platform=world.platform)
+    for fact in (*(Fact(*one) for one in found), *voice, *(Fact(*one) for one in heard)):
         print(
             f"{fact.subject}: {'works' if fact.works else 'does not work'}. {fact.found}", file=world.stdout
         )

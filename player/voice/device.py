@@ -4,15 +4,14 @@ from __future__ import annotations
 
 import atexit
 import contextlib
-import ctypes
 import importlib
-import sys
 import threading
 import time
 import weakref
 from collections.abc import Callable, Generator, Sequence
 from typing import Any
 
+from player.voice.alsa import quieten_alsa
 from player.voice.mixer import Mixer
 from player.voice.output import PERIOD_MS, RATE_HZ
 
@@ -204,7 +203,7 @@ class DeviceOutput:
     def _open(self) -> Any:
         library = self._library or importlib.import_module("miniaudio")
         real = [one for one in library.get_enabled_backends() if one.name not in _NO_BACKENDS]
-        _quieten_alsa()
+        quieten_alsa()
         named = [library.Backend[name] for name in self._backends]
         return library.PlaybackDevice(
             output_format=library.SampleFormat.SIGNED16,
@@ -229,21 +228,6 @@ class DeviceOutput:
             if self._tap is not None:
                 self._tap(sound)
             frames = yield sound
-
-
-def _quieten_alsa() -> None:
-    """Linux's sound library prints its complaints on the terminal, over whatever is drawn there.
-
-    Its handler for them is set to a function of the C library that takes nothing and does nothing.
-    """
-    if not sys.platform.startswith("linux"):
-        return
-    with contextlib.suppress(OSError, AttributeError):
-        nothing = ctypes.cast(ctypes.CDLL(None).getpid, ctypes.c_void_p)
-        alsa = ctypes.CDLL("libasound.so.2")
-        for setter in ("snd_lib_error_set_handler", "snd_lib_log_set_handler"):
-            if hasattr(alsa, setter):
-                getattr(alsa, setter)(nothing)
 
 
 def _is_absence(fault: Exception) -> bool:

@@ -12,6 +12,7 @@ import threading
 from collections.abc import Generator
 from typing import Any
 
+from player.voice.alsa import quieten_alsa
 from player.voice.ears.waves import FRAME_BYTES, FRAME_MS, RATE_HZ
 
 NO_MICROPHONE = "No microphone was found, so answers are typed; the lesson goes on."
@@ -83,6 +84,7 @@ class Microphone:
                 if self._backends
                 else {}
             )
+            quieten_alsa()
             device = audio.CaptureDevice(
                 input_format=audio.SampleFormat.SIGNED16,
                 nchannels=1,
