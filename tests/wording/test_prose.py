@@ -35,6 +35,8 @@ from player.wording.utterance import Utterance
         ("e8=Q+ exd8=N#", "e8 queen, check, e takes d8 knight, checkmate"),
         ("the a- and h-pawns", "the eigh and h-pawns"),
         ("the a and b files", "the eigh and b files"),
+        ("the b and a files", "the b and eigh files"),
+        ("a knight and a bishop, or a rook", "a knight and a bishop, or a rook"),
         ("the a-file and a file", "the a-file and eigh file"),
         ("a knight on a1", "a knight on a1"),
         ("♘f3, ♛xd5", "knight f3, queen takes d5"),
