@@ -220,10 +220,12 @@ def speed(act: Act, words: str) -> None:
 
 
 def set_speed(act: Act, value: float) -> None:
-    saying = act.top.doing == "saying" and act.top.saying
+    changes = value != act.state.telling.speed
+    saying = changes and act.top.doing == "saying" and act.top.saying
     if saying:
         act.hush()
-    act.edit(ms=None)
+    if changes:
+        act.edit(ms=None)
     tune(act, "speed", value, f"{value:g}")
     if saying:
         act.say_step(from_word=max(0, act.top.word - 1))

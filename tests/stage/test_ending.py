@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from player.stage.happenings import Over, Put, Quit
+from player.stage.happenings import Hush, Over, Put, Quit, Say
 from player.stage.inputs import Did, Typed
 from player.stage.state import Telling
 from tests.session.sessions import Playing
@@ -42,3 +42,13 @@ def test_it_is_taken_up_where_it_ended(tmp_path) -> None:  # type: ignore[no-unt
     again.session.feed(Typed("d3"))
     again.run()
     assert Over in kinds(again)
+
+
+def test_the_speed_it_has_already_interrupts_nothing() -> None:
+    play = Playing(Telling(voice=False))
+    play.session.feed(Did("start"))
+    before = len(play.told)
+    play.session.feed(Did("speed", "1"))
+    assert not any(isinstance(one, Hush | Say) for one in play.told[before:])
+    play.session.feed(Did("speed", "2"))
+    assert any(isinstance(one, Say) for one in play.told[before:])
