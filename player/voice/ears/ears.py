@@ -8,12 +8,9 @@ from player.voice.ears.confidence import Confidence, features, learnt
 from player.voice.ears.heard import Doubt, Heard, Listening, Nothing, Silence, Verdict
 from player.voice.ears.recogniser import Decoded, NoEars, Pocketsphinx, Recogniser
 from player.voice.ears.speech import trimmed
-from player.voice.ears.waves import RATE_HZ, at_our_rate
 from player.wording.spoken_grammar import shown
 
 __all__ = ["Ears", "Listener", "NoEars", "open_ears"]
-
-PITCHES = (1.1, 0.9)
 
 _NEAR = 2.2
 """A second meaning whose score is this near (in hundredths) is asked about beside the first."""
@@ -45,27 +42,15 @@ class Ears:
     def decoded(
         self, spoken: bytes, listen: Listening
     ) -> tuple[Decoded | None, Decoded | None, tuple[float, ...]]:
-        """The nearest phrase, the nearest of another meaning, and what confidence is made of.
-
-        Where the clip as it is gives no whole phrase it is tried at another pitch too, for voices higher or
-        lower than those that the model was made from.
-        """
-        best, clip = self._recogniser.decode(spoken, listen.phrases), spoken
+        """The nearest phrase, the nearest of another meaning, and what confidence is made of."""
+        best = self._recogniser.decode(spoken, listen.phrases)
         if best is None:
             return None, None, ()
         if not best.meanings:
-            for pitch in PITCHES:
-                bent = at_our_rate(spoken, round(RATE_HZ * pitch))
-                found = self._recogniser.decode(bent, listen.phrases)
-                if found is None or not found.meanings:
-                    continue
-                if not best.meanings or found.score / len(bent) > best.score / len(clip):
-                    best, clip = found, bent
-        if not best.meanings:
             return best, None, ()
-        second = self._recogniser.decode(clip, listen.phrases, best.meanings)
-        free = self._recogniser.free(clip)
-        return best, second, features(best, second, free, len(clip) // 320 + 60)
+        second = self._recogniser.decode(spoken, listen.phrases, best.meanings)
+        free = self._recogniser.free(spoken)
+        return best, second, features(best, second, free, len(spoken) // 320 + 60)
 
     def verdict(
         self, best: Decoded, second: Decoded | None, known: tuple[float, ...], *, lenient: bool = False
