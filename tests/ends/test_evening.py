@@ -45,9 +45,10 @@ def test_a_killed_screen_goes_on_at_the_very_step(screen: Evening) -> None:
     sheet = sheet_of(LESSON)
     step = sheet.steps[sheet.questions[1]]
     assert screen.reached == step.key
-    first = screen.after[:2]
-    assert [one["kind"] for one in first] == ["board", "put"]
-    assert first[1]["ask"] == (step.ask.key if step.ask is not None else "")
+    first = screen.after[:3]
+    assert [one["kind"] for one in first] == ["board", "note", "put"]
+    assert "Back at the question" in first[1]["text"]
+    assert first[2]["ask"] == (step.ask.key if step.ask is not None else "")
     assert first[0]["fen"] == step.before.fen
     assert not any(one["kind"] == "reached" and one["step"] == step.key for one in screen.after)
 
