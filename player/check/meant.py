@@ -71,7 +71,7 @@ _CAN_GO = re.compile(
     re.IGNORECASE,
 )
 _MATE_ON = re.compile(
-    rf"\b(?:threatens mate|would be mate|there is mate|it is mate) on"
+    rf"\b(?:threatens mate|would be mate|there is mate|it is mate|^Mate) on"
     rf" (?P<square>{SQUARE})\b|\b(?P<square2>{SQUARE}) is mate\b",
     re.IGNORECASE,
 )
@@ -81,6 +81,8 @@ _NEIGHBOUR = re.compile(rf"\bneighbour on (?P<square>{SQUARE})\b", re.IGNORECASE
 
 def meant_doubts(passage: Passage, boards: Boards, side: str) -> Iterator[Doubt]:
     """Doubts about men named without their squares."""
+    if passage.role == "part":
+        yield from _absent_in_part(passage, boards)
     if passage.role in ("idea", "part"):
         return
     yield from _absent(passage, boards)
@@ -121,6 +123,15 @@ def _absent(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         ):
             continue
         yield _doubt(found, "kind", f"There is no {found['kind'].lower()} on the board here.")
+
+
+def _absent_in_part(passage: Passage, boards: Boards) -> Iterator[Doubt]:
+    """A kind of man in a part's title that stands nowhere in that part."""
+    near = [boards.of(place) for place in set(passage.near) - {passage.before, *history(passage)}]
+    for found in _BARE.finditer(passage.text):
+        kind = KINDS[found["kind"].lower()]
+        if near and not any(one.pieces_mask(kind, color) for one in near for color in chess.COLORS):
+            yield _doubt(found, "kind", f"No {found['kind'].lower()} stands on the board in this part.")
 
 
 def _movers(passage: Passage, boards: Boards) -> Iterator[Doubt]:
@@ -310,14 +321,14 @@ def reach_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
     for found in _AWAY.finditer(text):
         places = [place for place in (passage.last(found.start()), *passage.replied) if place and place.moves]
         square = chess.parse_square(found["square"])
-        if places and not supposed(text, *found.span()) and passage.role in ("told", "reply", "also"):
-            if not any(
-                square in boards.of(place).attacks(chess.parse_square(place.moves[-1][2:4]))
-                for place in places
-            ):
-                yield _doubt(
-                    found, "square", f"The move spoken of does not look at {found['square']}.", "prose-hit"
-                )
+        looks = any(
+            square in boards.of(place).attacks(chess.parse_square(place.moves[-1][2:4])) for place in places
+        )
+        told = passage.role in ("told", "reply", "also") and not supposed(text, *found.span())
+        if places and told and not looks:
+            yield _doubt(
+                found, "square", f"The move spoken of does not look at {found['square']}.", "prose-hit"
+            )
     for found in _NEIGHBOUR.finditer(text):
         named = re.findall(SQUARE, text[: found.start()])
         if named and abs("abcdefgh".index(named[-1][0]) - "abcdefgh".index(found["square"][0])) != 1:

@@ -47,6 +47,10 @@ class Names:
         words = [word for game in self.games for word in f"{game.white} {game.black} {game.site}".split()]
         self.known = {*words, *header.coach.split(), *header.pronounce} - {""}
         self.years = {game.year for game in self.games if game.year}
+        self.titled: dict[str, int] = {}
+        for found in _TITLED.finditer(source):
+            name = found["name"].split()[-1]
+            self.titled[name] = self.titled.get(name, 0) + 1
         counted: dict[str, int] = {}
         for word in re.findall(r"\w+", source):
             counted[word] = counted.get(word, 0) + 1
@@ -60,7 +64,8 @@ def name_doubts(passage: Passage, names: Names) -> Iterator[Doubt]:
         word = re.sub(r"['’]s?$", "", found[0])
         near = (
             _near(word, names.known)
-            if names.counted.get(word, 0) < 2 and not _common(word, text, found.start(), names)
+            if (names.counted.get(word, 0) < 2 or _inside(word, text, found.start(), names))
+            and not _common(word, text, found.start(), names)
             else ""
         )
         if near:
@@ -131,6 +136,15 @@ def _persons(text: str, names: Names) -> Iterator[Doubt]:
                 )
     for found in _TITLED.finditer(text):
         name = found["name"].split()[-1]
+        if (
+            names.titled.get(name, 0) == 1
+            and max(names.titled.values()) > 1
+            and names.counted.get(name, 0) > 1
+        ):
+            most = max(names.titled, key=lambda one: names.titled[one])
+            message = f"{name} is called so only here; {most} is elsewhere."
+            yield Doubt(found.start("name"), found.end("name"), "prose-name", message)
+            continue
         firsts = {full.split()[0] for full in names.full if len(full.split()) > 1}
         if name in firsts or (name not in names.known and names.counted.get(name, 0) < 2):
             yield Doubt(
@@ -174,6 +188,12 @@ def _common(word: str, text: str, at: int, names: Names) -> bool:
     lower = names.counted.get(word.lower(), 0) > 0
     begins = at == 0 or bool(re.search(r"[.!?:;*]['\"”)]? $", text[:at])) or text[at - 1] in "*“\"'"
     return word in names.known or (begins and lower)
+
+
+def _inside(word: str, text: str, at: int, names: Names) -> bool:
+    """Whether an ordinary word has a capital inside a sentence, as if it were a name."""
+    lower = names.counted.get(word.lower(), 0) > 0
+    return lower and word != "I" and bool(re.search(r"[\w,] $", text[:at]))
 
 
 def _near(word: str, known: set[str]) -> str:

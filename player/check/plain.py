@@ -15,8 +15,9 @@ from player.facts.place import Place, is_playable
 from player.facts.results import result_known
 
 _SINGULAR = re.compile(
-    r"\b(?:two|three|four|five|six|seven|eight|nine|ten) (?:white |black"
-    r" )?(?:pawn|knight|bishop|rook|queen|king|square|step|move|man|piece|file|rank|guard|attacker)\b(?![-'’])(?! \w+(?:s|es)\b(?<=pieces))",
+    r"\b(?:two|three|four|five|six|seven|eight|nine|ten) (?:white |black )?"
+    r"(?:pawn|knight|bishop|rook|queen|king|square|step|move|man|piece|file|rank|guard|attacker)\b"
+    r"(?![-'’])(?! \w+(?:s|es)\b)",
     re.IGNORECASE,
 )
 _PLURAL = re.compile(

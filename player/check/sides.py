@@ -48,7 +48,7 @@ _ADDS = re.compile(
     r" (?:on|to|at|against) (?P<square>[a-h][1-8])\b"
 )
 _DOES = re.compile(
-    r"(?:^|[,;:.] |\band )(?P<who>White|Black) (?:simply |then |now |just |at once"
+    r"(?:^|[,;:.] |\b(?:and|but|while) )(?P<who>White|Black) (?:simply |then |now |just |at once"
     r" )?(?:trades|uses|breaks|kicks|gains|"
     r"forks|eats|grabs|replies|answers|recaptures|takes|gets|picks up|collects|escapes)\b"
 )
@@ -63,6 +63,13 @@ _NTH = {"first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5}
 _FROM_TITLE = re.compile(
     r"\b(?:[Ii]f|[Ww]hen|[Ss]uppose|[Aa]fter|[Hh]ad|[Ll]et) (?P<who>White|Black|NAMES)\b(?!'s)"
 )
+_WERE = re.compile(r"\bit were (?P<who>White|Black)'s (?:move|turn)\b")
+_MUST = re.compile(r"\bbecause (?P<who>White|Black) must (?:now |then )?[a-z]+")
+_HOW_MANY = re.compile(
+    r"\b[Hh]ow many (?P<color>white|black) men "
+    r"(?:attack|guard|defend|look at|stand ready to take on|can take on) "
+    r"(?:the [a-z]+ on )?(?P<square>[a-h][1-8])\b"
+)
 _LINE_DRAW = re.compile(
     r"\b(?:a |the )?(?P<what>draw|win|loss) (?:with|if it is|when it is) (?P<who>White|Black)(?:'s turn|"
     r" to move)\b",
@@ -76,6 +83,7 @@ def side_doubts(passage: Passage, boards: Boards, side: str, players: Mapping[st
         return
     yield from _questions(passage, boards)
     yield from _turns(passage, boards)
+    yield from _asked_sides(passage, boards)
     yield from _own(passage, boards, side)
     yield from _results(passage, boards)
     yield from _adding(passage, boards, players)
@@ -152,6 +160,27 @@ def _turns(passage: Passage, boards: Boards) -> Iterator[Doubt]:
             yield Doubt(found.start(), found.end(), "prose-turn", f"It is {_name(not white)} to move here.")
 
 
+def _asked_sides(passage: Passage, boards: Boards) -> Iterator[Doubt]:
+    """Who has to answer the move asked for, whose men are counted, and whose move is imagined."""
+    text, asked = passage.text, passage.question
+    for found in _WERE.finditer(text):
+        if boards.of(passage.at(found.start())).turn != (found["who"] == "White"):
+            yield _side(found, "who", "In this position the other side is to move.")
+    if asked is None:
+        return
+    if passage.role == "nudge" and passage.answer is not None:
+        for found in _MUST.finditer(text):
+            if boards.of(passage.answer.after).turn != (found["who"] == "White"):
+                yield _side(found, "who", f"After {passage.answer.san} it is the other side who must.")
+    if passage.role == "question" and asked.kind == "count":
+        for found in _HOW_MANY.finditer(text):
+            square = chess.parse_square(found["square"])
+            number = len(boards.of(passage.before).attackers(found["color"] == "white", square))
+            if str(number) not in asked.answers:
+                message = f"{number} {found['color']} men look at {found['square']}."
+                yield _side(found, "color", message)
+
+
 def _own(passage: Passage, boards: Boards, side: str) -> Iterator[Doubt]:
     """Whose men: pawns in the middle, both bishops, bishops of a shade, a man that a side has."""
     text = passage.text
@@ -173,8 +202,13 @@ def _own(passage: Passage, boards: Boards, side: str) -> Iterator[Doubt]:
             yield _side(found, "shade", f"{found['square']} is a {'light' if light else 'dark'} square.")
     for found in _ARRIVED.finditer(text):
         last = passage.last(found.start())
-        if last is not None and last.moves and boards.of(last).turn == (found["who"] == "White"):
+        if last is None or not last.moves:
+            continue
+        if boards.of(last).turn == (found["who"] == "White"):
             yield _side(found, "who", "The last move told is the other side's.")
+        recent = {boards.of(last).piece_type_at(chess.parse_square(uci[2:4])) for uci in last.moves[-3::2]}
+        if KINDS[found["kind"].lower()] not in recent:
+            yield _side(found, "kind", f"No {found['kind']} has just moved.")
     for found in _BOTH.finditer(text):
         white = found["who"] == "White"
         if not supposed(text, *found.span()) and all(

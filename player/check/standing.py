@@ -41,16 +41,10 @@ def _standing(passage: Passage, boards: Boards, found: re.Match[str], side: str)
     kind = KINDS[found["kind"].lower()]
     color = colour_said(owner, found["color"], side)
     square = chess.parse_square(found["square"].lower())
-    if passage.role == "idea" or (owner in _ANY and supposed(text, *found.span(), wide=True)):
+    if owner in _ANY and passage.role != "idea" and supposed(text, *found.span(), wide=True):
         return None
     if found["link"].endswith("at") and owner in _ANY:
         return None
-    if (
-        found["file"]
-        and "abcdefgh".index(found["file"].lower()) != chess.square_file(square)
-        and found["link"].endswith("on")
-    ):
-        pass
     link = found["link"].lower()
     past = link.endswith("from") or link == "left on" or link.startswith(("was", "were", "stood", "sat"))
     start, end = clause(text, *found.span())
@@ -58,6 +52,7 @@ def _standing(passage: Passage, boards: Boards, found: re.Match[str], side: str)
     lead = text[sentence(text, *found.span())[0] : found.start()]
     granted = re.fullmatch(r"\W*(?:With|Without|Put) ", lead) and supposed(text, *found.span(), wide=True)
     loose = bool(granted or HYPOTHETICAL.search(lead)) or passage.role in (
+        "idea",
         "nudge",
         "otherwise",
         "back",

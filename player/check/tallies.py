@@ -209,7 +209,8 @@ def _nouns(passage: Passage, boards: Boards, book: Book) -> Iterator[Doubt]:
             yield _doubt(found, f"By the titles there are {max(counted)}.")
     if "moves" in book.titles:
         for found in _THE_MOVES.finditer(text):
-            if 2 < _count(found) != book.titles["moves"] and passage.role == "told":
+            sure = _count(found) > 2 or re.match(r"takes \w+ moves\b", text[found.start() :])
+            if sure and _count(found) != book.titles["moves"] and passage.role == "told":
                 yield _doubt(found, f"The title says {book.titles['moves']}.")
     for found in _PLAYED.finditer(text):
         moves, turn = passage.before.moves, boards.of(passage.before).turn

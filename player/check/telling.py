@@ -117,7 +117,11 @@ def _movers(passage: Passage, boards: Boards, side: str, players: Mapping[str, b
             continue
         if _AIMS.search(rest) and not _AND_DOES.search(rest):
             continue
-        if _IF.search(lead.lstrip()[: said.start("who")]) and "," in rest:
+        if (
+            _IF.search(lead.lstrip()[: said.start("who")])
+            and "," in rest
+            and not re.search(r", (?:say|for instance|perhaps)(?: with)? $", rest)
+        ):
             continue
         own = chess.COLOR_NAMES[mover].capitalize()
         yield Doubt(
