@@ -162,7 +162,7 @@ def _onlys(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         number = COUNTS[found["number"].split()[-1].lower()]
         wins = _winning(boards.of(passage.at(found.start())))
         if wins is not None and wins != number:
-            yield _doubt(found, "number", f"By the tables {wins} win.", "prose-count")
+            yield _doubt(found, "number", f"By the tables, moves that win: {wins}.", "prose-count")
     if passage.role in ("reply", "also"):
         for found in _LATE.finditer(text):
             places = [
@@ -190,7 +190,7 @@ def _onlys(passage: Passage, boards: Boards) -> Iterator[Doubt]:
             elif what != "legal":
                 counts.append(1)
         if counts and 1 not in counts:
-            yield _doubt(found, "it", "By the board more than one move does it here.", "prose-only")
+            yield _doubt(found, "it", "By the board more than one move does it here.", "prose-claim")
 
 
 def _winning(board: chess.Board) -> int | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
+from player.check.book import Book, book_of
 from player.check.chosen import chosen_doubts
 from player.check.counting import counting_doubts
 from player.check.doubt import Doubt
@@ -22,7 +23,7 @@ from player.check.reaching import reaching_doubts, squares_by_line
 from player.check.replied import reply_doubts
 from player.check.sides import side_doubts
 from player.check.standing import standing_doubts
-from player.check.tallies import Book, book_of, tally_doubts
+from player.check.tallies import tally_doubts
 from player.check.telling import telling_doubts
 from player.check.unclaimed import unclaimed_doubts
 from player.script.faults import Fault, lines_of
