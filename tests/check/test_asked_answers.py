@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-from player.check.check import check_text
 from player.script.faults import Fault
 from player.script.follow import follow
 from player.script.read import read
 from player.script.told import ToldQuestion
+from tests.check.checking import faults_of
 
 HEAD = "script: 1\ntitle: Pins\ncoach: Ines Calder\n\n{e4} {e5} {Nf3} {Nc6} {Bb5} {d6}.\n\n"
 
 
 def checked(block: str) -> tuple[tuple[Fault, ...], tuple[str, ...]]:
     source = f"{HEAD}question: {block}\n\nGood.\n"
-    lesson, faults = read(source)
-    told, more = follow(lesson)
+    lesson, _ = read(source)
+    told, _ = follow(lesson)
     asked = next((one for one in told.body if isinstance(one, ToldQuestion)), None)
-    return check_text(source, told, (*faults, *more)), asked.answers if asked else ()
+    return faults_of(source), asked.answers if asked else ()
 
 
 def test_the_board_answers_where_the_coach_does_not() -> None:

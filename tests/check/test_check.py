@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from player.check.check import check_lesson, check_series
 from player.script.faults import Fault
+from tests.check.checking import faults_in, faults_of
 
 HEAD = "script: 1\ntitle: A walk\ncoach: Ines\nside: white\n\n"
 Checked = Callable[[str], list[Fault]]
@@ -19,7 +19,7 @@ def found(tmp_path: Path) -> Checked:
     def of(body: str) -> list[Fault]:
         path = tmp_path / "walk.lesson"
         path.write_text(HEAD + body, encoding="utf-8")
-        return list(check_lesson(path))
+        return list(faults_in(path))
 
     return of
 
@@ -43,7 +43,7 @@ def test_a_name_with_a_pronunciation_is_not_guessed(tmp_path: Path) -> None:
     path = tmp_path / "walk.lesson"
     said = HEAD.rstrip("\n") + "\npronounce Wrzesniewska: vjesh-NEF-ska\n\n"
     path.write_text(said + "Old Wrzesniewska begins {Nf3}.\n", encoding="utf-8")
-    assert check_lesson(path) == ()
+    assert faults_in(path) == ()
 
 
 def test_a_false_claim_is_a_fault_that_names_the_man(found: Checked) -> None:
@@ -138,7 +138,7 @@ QUESTION = "question: Which?\n  about: the door\n\n{Nf3}.\n"
 def test_an_idea_nobody_told_is_a_query(found: Checked, tmp_path: Path) -> None:
     (query,) = found(QUESTION)
     assert (query.severity, query.code, query.line) == ("query", "about-unknown", 7)
-    assert check_lesson(tmp_path / "walk.lesson", known_ideas=["The Door"]) == ()
+    assert faults_of(HEAD + QUESTION, ["The Door"]) == ()
     assert found("idea the door: It opens.\n\n" + QUESTION) == []
 
 
@@ -147,6 +147,6 @@ def test_an_idea_told_earlier_in_the_series_is_known(tmp_path: Path) -> None:
     head = "title: T\nseries: Doors, {} of 2\n\n"
     first.write_text(head.format(1) + "{e4}.\n\nidea the door: It opens.\n", encoding="utf-8")
     second.write_text(head.format(2) + QUESTION, encoding="utf-8")
-    assert check_series([first, second]) == {first: (), second: ()}
-    assert [fault.code for fault in check_series([second, first])[second]] == ["about-unknown"]
-    assert check_lesson(second) == ()
+    assert faults_in(first) == faults_in(second) == ()
+    first.unlink()
+    assert [fault.code for fault in faults_in(second)] == ["about-unknown"]

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from player.check.check import check_lesson
+from tests.check.checking import faults_in
 from tests.script.corpora import CORPUS, index
 
 RULES = {record["file"]: record for record in index("rules/index.jsonl")}
@@ -15,7 +15,7 @@ RETURNS = {record["good"]: record for record in index("returns/index.jsonl")}
 
 @pytest.mark.parametrize("file", [file for file, record in RULES.items() if record["expect"] == "good"])
 def test_good(file: str) -> None:
-    found = check_lesson(CORPUS / "rules" / file)
+    found = faults_in(CORPUS / "rules" / file)
     assert [fault for fault in found if fault.severity == "fault"] == []
     if "queries" in RULES[file]:
         assert [fault.line for fault in found if fault.severity == "query"] == RULES[file]["queries"]
@@ -28,17 +28,17 @@ def test_fault(file: str) -> None:
 
 @pytest.mark.parametrize("file", RETURNS)
 def test_return(file: str) -> None:
-    assert [fault for fault in check_lesson(CORPUS / "returns" / file) if fault.severity == "fault"] == []
+    assert [fault for fault in faults_in(CORPUS / "returns" / file) if fault.severity == "fault"] == []
 
 
 @pytest.mark.parametrize("file", [record["file"] for record in index("wordprocessor/index.jsonl")])
 def test_what_a_word_processor_left_behind(file: str) -> None:
-    found = check_lesson(CORPUS / "wordprocessor" / file)
+    found = faults_in(CORPUS / "wordprocessor" / file)
     assert [fault for fault in found if fault.severity == "fault"] == []
 
 
 def _faulty(path: Path, record: dict[str, object]) -> None:
-    lines = [fault.line for fault in check_lesson(path) if fault.severity == "fault"]
+    lines = [fault.line for fault in faults_in(path) if fault.severity == "fault"]
     or_lines = record.get("or_lines", [])
     assert isinstance(or_lines, list)
     allowed = {record["line"], *or_lines}

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from player.check.check import check_text
 from player.check.lost import lost_from
 from player.script.faults import Fault
-from player.script.follow import follow
-from player.script.read import read
+from tests.check.checking import faults_of
 
 SCRIPT = """title: Lost
 
@@ -28,9 +26,7 @@ The rook on c5 sleeps. {e4}.
 
 
 def codes(script: str) -> list[tuple[int, str]]:
-    lesson, faults = read(script)
-    told, more = follow(lesson)
-    return [(fault.line, fault.severity) for fault in check_text(script, told, (*faults, *more))]
+    return [(fault.line, fault.severity) for fault in faults_of(script)]
 
 
 def test_only_what_stands_on_a_known_board_is_doubted() -> None:

@@ -7,10 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from player.check.check import check_lesson, check_text
 from player.script.faults import Fault
-from player.script.follow import follow
-from player.script.read import read
+from tests.check.checking import faults_in, faults_of
 from tests.check.mismatches import mismatches
 from tests.script.corpora import CORPUS
 
@@ -30,9 +28,7 @@ are no falsehood about the board ("opens a file for White"), or none that words 
 
 
 def found_in(source: str) -> tuple[Fault, ...]:
-    lesson, faults = read(source)
-    told, more = follow(lesson)
-    return check_text(source, told, (*faults, *more))
+    return faults_of(source)
 
 
 def shares(
@@ -51,7 +47,7 @@ def shares(
 
 @pytest.mark.parametrize("path", LESSONS, ids=lambda path: path.stem)
 def test_the_demo_lessons_are_doubted_nowhere(path: Path) -> None:
-    assert check_lesson(path) == ()
+    assert faults_in(path) == ()
 
 
 @pytest.mark.parametrize("path", STRANGERS, ids=lambda path: path.stem)

@@ -6,11 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from player.check.check import check_text
 from player.check.handful import HANDFUL, handful, is_doubt, kept_back
 from player.script.faults import Fault
-from player.script.follow import follow
-from player.script.read import read
+from tests.check.checking import faults_of
 
 HEAD = "script: 1\ntitle: A walk\ncoach: Ines\nside: white\n\n"
 GAME = "board: start\ngame: Anna Berg - Otto Lind, Old Mill 2011, 1-0\n\n"
@@ -25,9 +23,7 @@ ENDING = "board: White Ke5 pe4; Black Kd7; White to move\n\n"
 
 def doubts(body: str) -> list[Fault]:
     source = HEAD + body + "\n"
-    lesson, faults = read(source)
-    told, more = follow(lesson)
-    every = check_text(source, told, (*faults, *more))
+    every = faults_of(source)
     assert not [fault for fault in every if fault.severity == "fault"], every
     return [fault for fault in every if is_doubt(fault)]
 
@@ -127,9 +123,7 @@ def test_a_game_line_that_the_prose_speaks_against_is_doubted_too() -> None:
 
 def test_other_languages_are_left_alone() -> None:
     source = "script: 1\ntitle: T\nlanguage: de\n\n{Sf3}. Der knight on h6.\n"
-    lesson, faults = read(source)
-    told, more = follow(lesson)
-    assert check_text(source, told, (*faults, *more)) == ()
+    assert faults_of(source) == ()
 
 
 def test_a_handful_is_shown_and_the_rest_counted(tmp_path: Path) -> None:

@@ -8,11 +8,11 @@ from pathlib import Path
 
 import pytest
 
-from player.check.check import check_lesson
 from player.check.kept import Kept
 from player.check.looked import USUAL_BUDGET, look
 from player.check.series import Checked, check_all
 from player.check.series_ideas import ideas_before
+from tests.check.checking import faults_in
 from tests.check.series_made import ten_demos, ten_short
 
 MOVES = (
@@ -75,7 +75,7 @@ def rippled(paths: list[Path], cache: Path, edits: int, seed: int, *, undo: bool
         kept.close()
         if number % whole == 0:
             assert told(warm) == told(check_all(paths))
-        broken = {fault for fault in check_lesson(path) if fault.severity == "fault"}
+        broken = {fault for fault in faults_in(path) if fault.severity == "fault"}
         (own,) = [one for one in warm if one.path == path]
         text = path.read_text(encoding="utf-8")
         assert own.looked == look(text, ideas_before(path), USUAL_BUDGET, None)
