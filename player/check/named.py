@@ -13,7 +13,7 @@ from player.check.passages import Boards, Passage
 from player.facts.material import VALUES
 from player.script.faults import Fault
 from player.script.model import Header
-from player.script.told import Told, ToldBeat, ToldBlock, ToldGame
+from player.script.told import Told, ToldBeat, ToldGame
 
 _YEAR = re.compile(r"(?<![\d.,:])(?:1[5-9]|20)\d\d(?![\d:]|\.\d)")
 _WORD = re.compile(r"(?<![\w'])[A-Z][\w'’]*[\w]")
@@ -259,8 +259,3 @@ def _against(board: chess.Board, result: str) -> str:
     if (result == "1-0" and ahead <= -5) or (result == "0-1" and ahead >= 5):
         return "The side that lost by this result is far ahead in the last position told."
     return ""
-
-
-def told_flat(body: Sequence[Told]) -> list[Told]:
-    """The elements of the main line; what stands in blocks is left out."""
-    return [one for one in body if not isinstance(one, ToldBlock)]

@@ -62,10 +62,6 @@ class Record:
         """How it went, in the learner's words, for a try that is kept."""
         self.write("UPDATE tries SET effort = ? WHERE uid = ?", [(effort, uid)])
 
-    def add_sure(self, uid: str, sure: str) -> None:
-        """How sure the learner was of a try that is kept."""
-        self.write("UPDATE tries SET sure = ? WHERE uid = ?", [(sure, uid)])
-
     def write(self, statement: str, rows: Iterable[tuple[Any, ...]]) -> None:
         """Run one statement for all these rows, all or none."""
         values = list(rows)

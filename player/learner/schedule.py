@@ -15,7 +15,7 @@ from fsrs import Card, Scheduler, State
 
 from player.learner.ratings import rated, scheduled
 from player.learner.record import Record
-from player.learner.tries import Question, Try
+from player.learner.tries import Try
 
 RETENTION = 0.9
 """A question comes back when the chance to know it has fallen to this."""
@@ -128,12 +128,6 @@ def rate_effort(record: Record, one: Try, effort: str) -> None:
     """Keep how a right answer went, and plan its question anew."""
     record.add_effort(one.uid, effort)
     refresh(record, [one.question])
-
-
-def known_questions(record: Record, waiting: Iterable[Waiting]) -> list[Question]:
-    """The questions that wait, as the record knows them, in the same order."""
-    known = record.questions()
-    return [known[one.question] for one in waiting if one.question in known]
 
 
 def _at(moment: datetime) -> str:

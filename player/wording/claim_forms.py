@@ -65,11 +65,6 @@ def _castles(kind: str) -> Maker:
     return make
 
 
-def _man_beside(filled: Filled) -> Claim | None:
-    """The king with its square, inside the square of a pawn."""
-    return plain("in the square")(filled)
-
-
 def _label(filled: Filled) -> Claim:
     return Claim("same", word=" ".join(filled.things.casefold().split()))
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 
-import chess
 from rapidfuzz import fuzz, process
 
 from player.facts.claim import Claim
@@ -106,8 +105,3 @@ def nearest_forms(sentence: str, number: int = 3) -> tuple[str, ...]:
     kept = {example: claim_plain(example).casefold() for example in EXAMPLES}
     found = process.extract(plain, kept, scorer=fuzz.token_set_ratio, limit=number)
     return tuple(str(one[2]) for one in found)
-
-
-def square_of(text: str) -> chess.Square:
-    """The square with this name, in any case."""
-    return chess.parse_square(text.casefold())

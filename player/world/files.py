@@ -58,26 +58,6 @@ def write_atomically(path: Path, data: str | bytes) -> None:
     sync_folder(target.parent)
 
 
-def append_line(path: Path, line: str) -> None:
-    """Add one line, without its line end, to a text file, making the file if need be.
-
-    The line is written in one go after a whole last line: one that lacked its line end gets it. Raises
-    ValueError for a text of several lines, OSError when it cannot be written; then the file is as it was.
-    """
-    if "\n" in line or "\r" in line:
-        raise ValueError("a line has no line end in it")
-    handle = open_to_append(path)
-    try:
-        size = os.fstat(handle).st_size
-        torn = False
-        if size:
-            os.lseek(handle, size - 1, os.SEEK_SET)
-            torn = os.read(handle, 1) != b"\n"
-        append_whole(handle, ("\n" if torn else "").encode() + line.encode("utf-8") + b"\n", size, path)
-    finally:
-        os.close(handle)
-
-
 def open_to_append(path: Path) -> int:
     """Open a file for reading and appending, making it if need be; the caller closes the handle."""
     flags = os.O_RDWR | os.O_APPEND | os.O_CREAT

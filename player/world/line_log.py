@@ -75,11 +75,6 @@ class LineLog:
         make_folder(self.path.parent)
         write_atomically(self.path, data)
 
-    def sync(self) -> None:
-        """Have everything appended so far on the disk itself, against a loss of power."""
-        if self._handle is not None:
-            os.fsync(self._handle)
-
     def close(self) -> None:
         """Let go of the file. The next append opens it again."""
         if self._handle is not None:

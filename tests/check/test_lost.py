@@ -42,3 +42,8 @@ def test_the_lines_of_a_block_are_lost_until_it_ends() -> None:
 def test_a_board_that_is_not_understood_is_lost_until_the_next_one() -> None:
     lines = ["board: begin", "", "{Bg4}. The rook on c5 sleeps.", "board: start", "{e4}."]
     assert lost_from(lines, [Fault(1, 8, 5, "fault", "bad-board", "No.")]) == {1: 8, 2: 1, 3: 1}
+
+
+def test_the_moves_before_a_lost_one_in_its_brace_are_not_played_and_not_doubted() -> None:
+    script = "title: Lost\n\nWhite begins {Nf3}, then {d5}, and now {g3 Nf6 Bg4}.\n"
+    assert [fault.severity for fault in faults_of(script)] == ["fault"]

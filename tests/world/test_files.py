@@ -13,8 +13,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from player.world.files import (
-    append_line,
+    append_whole,
     make_folder,
+    open_to_append,
     read_text_forgiving,
     set_aside,
     write_atomically,
@@ -121,28 +122,18 @@ def test_a_read_only_file_is_not_replaced_behind_its_owners_back(tmp_path: Path)
     assert path.read_text() == "old"
 
 
-def test_lines_are_appended_each_on_its_own_line(tmp_path: Path) -> None:
-    path = tmp_path / "log"
-    append_line(path, "one")
-    append_line(path, "zwei ü")
-    assert path.read_bytes() == "one\nzwei ü\n".encode()
-    path.write_bytes(b"no line end")
-    append_line(path, "next")
-    assert path.read_bytes() == b"no line end\nnext\n"
-    for several in ("a\nb", "a\r"):
-        with pytest.raises(ValueError, match="line end"):
-            append_line(path, several)
-
-
 def test_a_short_write_is_taken_back(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     path = tmp_path / "log"
-    append_line(path, "one")
+    path.write_bytes(b"one\n")
+    handle = open_to_append(path)
     write = os.write
     monkeypatch.setattr(os, "write", lambda handle, data: write(handle, bytes(data)[:2]))
     with pytest.raises(OSError, match=os.strerror(errno.ENOSPC)):
-        append_line(path, "another")
+        append_whole(handle, b"another\n", 4, path)
     monkeypatch.undo()
-    assert path.read_bytes() == b"one\n"
+    append_whole(handle, b"next\n", 4, path)
+    os.close(handle)
+    assert path.read_bytes() == b"one\nnext\n"
 
 
 @pytest.mark.parametrize(

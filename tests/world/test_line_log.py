@@ -30,7 +30,6 @@ def test_lines_come_back_in_order_across_openings(tmp_path: Path) -> None:
     with log:
         log.append('{"input": "go on"}')
         log.append("")
-        log.sync()
     with LineLog(path) as again:
         again.append("drei ♞")
         assert again.read() == ['{"input": "go on"}', "", "drei ♞"]

@@ -5,7 +5,7 @@ How a hands-free skin uses the ears:
     ears = open_ears()                      None and a sentence where nothing can be heard here
     listen = Listening(phrases)             move_phrases + command_phrases of this state
     verdict = ears.judge(pcm, listen)       slow: call it from a worker
-    Heard    act on it: say it back first (`said_back`), act after a moment in which "no" takes it back;
+    Heard    act on it: say it back first (`in_words`), act after a moment in which "no" takes it back;
              never act on a verdict that is not `sure` without saying it back
     Doubt    ask `question()`, then judge the answer with `Listening(choice_phrases(board, first, second))`
     Nothing  speech that was not for us: say nothing, go on listening
@@ -89,11 +89,6 @@ def in_words(board: chess.Board, meaning: str, naming: Naming = "letters") -> st
         if move.uci() == meaning:
             return say(board, move, depth="short", naming=naming).spoken
     return f'"{meaning}"'
-
-
-def said_back(board: chess.Board, heard: Heard, naming: Naming = "letters") -> str:
-    """What is said before it is acted on: the move alone, as hands busy elsewhere want it short."""
-    return f"{in_words(board, heard.meanings[0], naming)}."
 
 
 OFFER = (

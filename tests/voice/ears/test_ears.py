@@ -11,7 +11,7 @@ import pytest
 from player.voice.choose import ESPEAK
 from player.voice.ears.confidence import Confidence, learnt
 from player.voice.ears.ears import Ears, open_ears
-from player.voice.ears.heard import OFFER, Doubt, Heard, Listening, Names, Nothing, Silence, said_back
+from player.voice.ears.heard import OFFER, Doubt, Heard, Listening, Names, Nothing, Silence
 from player.voice.ears.recogniser import Decoded
 from player.voice.ears.vocabulary import VERBS, likely, listening, verb_words, what_can_be_said
 from player.voice.ears.waves import at_our_rate
@@ -92,7 +92,6 @@ def test_a_doubt_asks_in_names_that_cannot_be_confused() -> None:
     board = chess.Board("4k3/8/8/8/8/8/8/R3K2R w - - 0 1")
     assert Doubt("", "a1b1", "a1d1", 0.5).question(board) == "Did you mean rook Bella one or rook David one?"
     assert Doubt("", "hold", "", 0.5).question(board) == 'Did you mean "hold"?'
-    assert said_back(board, Heard("", ("a1b1",), 1.0)) == "rook b1."
 
 
 def test_names_are_offered_once_after_two_mishearings_in_a_row() -> None:
