@@ -14,9 +14,9 @@ from player.check.judged import in_words, judgements
 from player.check.kept import Kept
 from player.check.looked import DEEP_BUDGET, USUAL_BUDGET, Looked
 from player.check.series import Checked, check_all
+from player.cli.bar import Bar
 from player.cli.codes import Code
 from player.cli.lessons import find_lessons
-from player.cli.progress import Bar
 from player.script.faults import Fault, caret
 from player.world.clean import clean
 from player.world.trouble import Trouble

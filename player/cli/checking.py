@@ -10,7 +10,7 @@ from pathlib import Path
 from player.check.kept import Kept
 from player.check.looked import Looked
 from player.check.series import Checked
-from player.cli.progress import Bar
+from player.cli.bar import Bar
 from player.script.faults import Fault
 from player.world.clean import clean
 from player.world.trouble import Trouble, in_words

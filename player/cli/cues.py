@@ -23,7 +23,7 @@ _INSIDE = (Hush, Wake, Asleep, Need)
 @click.pass_obj
 def command(world: World, lesson: str, as_json: bool, ear: bool, speed: float) -> int:
     """Tell LESSON by itself, nobody answering, and print what happens when."""
-    from player.session.record import as_json as json_of
+    from player.session.as_json import as_json as json_of
     from player.session.told import tell
 
     opened = read_script(find_lesson(world, lesson))

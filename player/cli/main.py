@@ -22,7 +22,7 @@ COMMANDS: dict[str, tuple[str, str]] = {
     "play": ("play", "Play a lesson."),
     "revisit": ("revisit", "Ask again what waits for today."),
     "selftest": ("selftest", "Ask the questions of a lesson, or the moves of any game, untold."),
-    "progress": ("standing", "Say how you stand with each idea."),
+    "progress": ("progress", "Say how you stand with each idea."),
     "record": ("record", "Write out or erase what is kept of your answers."),
     "answers": ("answers", "Write your anonymous answers to a lesson, for the coach."),
     "group": ("group", "Merge answer sheets: where a class fails."),

@@ -193,9 +193,9 @@ def _opening(
     also: Listener | None,
 ) -> Callable[[Listener], Session]:
     from player.cli.engines import replies_for
-    from player.cli.keeping import keeping
+    from player.cli.remember import remembering
+    from player.session.as_json import as_json
     from player.session.opening import open_session
-    from player.session.record import as_json
     from player.stage.seeking import target
 
     sheet = piece.sheet
@@ -243,7 +243,7 @@ def _opening(
             keeper=piece.keeper,
         )
         files.callback(session.close)
-        session.listen(keeping(world, session))
+        session.listen(remembering(world, session))
         if also is not None:
             session.listen(also)
         if wishes.minutes is not None:

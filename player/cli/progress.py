@@ -1,44 +1,43 @@
-"""A bar on stderr for what takes more than a second."""
+"""`moveteller progress`: how you stand with each idea, in sentences."""
 
 from __future__ import annotations
 
+import click
+
+from player.learner.record import open_record, record_path
+from player.world.clean import clean_line
 from player.world.world import World
 
-_AFTER_MS = 1000
-_BETWEEN_MS = 200
-_BETWEEN_LINES_MS = 5000
-_CELLS = 24
+
+@click.command("progress")
+@click.option("--plot", "plotted", is_flag=True, help="First tries by week, drawn in plain characters.")
+@click.pass_obj
+def command(world: World, plotted: bool) -> int:
+    """Say which ideas hold, which are slipping, and which were not met yet."""
+    from player.learner.progress import plot, progress, sentences
+
+    with open_record(record_path(world.folders.data)) as record:
+        for note in record.notes:
+            print(note, file=world.stderr)
+        found = progress(record, world.now(), ideas_at_hand(world))
+    for line in plot(found) if plotted else sentences(found, world.now()):
+        print(clean_line(line), file=world.stdout)
+    if plotted and not found.days:
+        print("Nothing is kept yet.", file=world.stdout)
+    return 0
 
 
-class Bar:
-    """Call it with how much is done, of how much; `close` ends its line. Off a terminal it prints lines."""
+def ideas_at_hand(world: World) -> list[str]:
+    """The ideas told in the lessons of this folder and the demo lessons, in order."""
+    from player.check.series_ideas import ideas_in
+    from player.cli.shelf import lessons_at_hand
+    from player.world.files import read_text_forgiving
+    from player.world.trouble import Trouble
 
-    def __init__(self, world: World, what: str) -> None:
-        self._world = world
-        self._what = what
-        self._begun = world.clock.now_ms()
-        self._last: int | None = None
-        self._drawn = False
-
-    def __call__(self, done: int, total: int) -> None:
-        now = self._world.clock.now_ms()
-        on_terminal = self._world.stderr.isatty() and not self._world.terminal_is_plain
-        between = _BETWEEN_MS if on_terminal else _BETWEEN_LINES_MS
-        if now - self._begun < _AFTER_MS or (self._last is not None and now - self._last < between):
-            return
-        self._last = now
-        share = min(1.0, done / total) if total else 1.0
-        if on_terminal:
-            full = round(share * _CELLS)
-            bar = "#" * full + "-" * (_CELLS - full)
-            print(f"\r{self._what} [{bar}] {share:4.0%}", end="", file=self._world.stderr, flush=True)
-            self._drawn = True
-        else:
-            print(f"{self._what}: {share:.0%}", file=self._world.stderr, flush=True)
-
-    def close(self) -> None:
-        """Wipe the bar off its line."""
-        if self._drawn:
-            wide = len(self._what) + _CELLS + 10
-            print(f"\r{' ' * wide}\r", end="", file=self._world.stderr, flush=True)
-            self._drawn = False
+    names: dict[str, None] = {}
+    for path in lessons_at_hand(world):
+        try:
+            names |= dict.fromkeys(ideas_in(read_text_forgiving(path)))
+        except (OSError, Trouble):
+            continue
+    return list(names)

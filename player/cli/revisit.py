@@ -10,6 +10,7 @@ from pathlib import Path
 
 import click
 
+from player.cli.bar import Bar
 from player.cli.keeper import keeper_for
 from player.cli.lessons import read_script
 from player.cli.perform import Piece, Wishes, perform
@@ -166,7 +167,9 @@ def plan_anew(world: World, record: Record) -> None:
     """Fit the schedule to the learner, where there are enough new answers."""
     from player.learner.fit import fit
 
-    found = fit(record, world.now())
+    bar = Bar(world, "Planning the days from your answers")
+    found = fit(record, world.now(), bar)
+    bar.close()
     if found is not None and found.keep:
         print("The days between questions are now planned from your own answers.", file=world.stderr)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from itertools import groupby
@@ -24,6 +24,7 @@ FOLDS = (0.5, 0.625, 0.75, 0.875)
 """The fit is judged on each stretch of answers from what lay before it: these are the shares before."""
 SURE = 1.0
 """By so many standard errors the fit must predict better than the learner's own average."""
+Progress = Callable[[int, int], None]
 SHARES = (0.25, 0.5, 0.75, 1.0)
 """A fit to few answers goes too far; these shares of the way from the defaults to it are tried."""
 
@@ -108,14 +109,16 @@ def losses(weights: Sequence[float] | None, histories: Sequence[list[Review]]) -
     return out
 
 
-def judged(reviews: Sequence[Review]) -> Judged | None:
+def judged(reviews: Sequence[Review], progress: Progress | None = None) -> Judged | None:
     """Fit and defaults and average against later answers; None where there are too few to tell."""
     if len(reviews) < ENOUGH:
         return None
     own: dict[float, list[float]] = {share: [] for share in SHARES}
     default: list[float] = []
     average: list[float] = []
-    for begins, until in zip(FOLDS, (*FOLDS[1:], 1.0), strict=True):
+    for number, (begins, until) in enumerate(zip(FOLDS, (*FOLDS[1:], 1.0), strict=True)):
+        if progress is not None:
+            progress(number, len(FOLDS) + 1)
         cut, end = int(len(reviews) * begins), int(len(reviews) * until)
         later = asked_again(reviews[:end], reviews[cut].at)
         if not later:
@@ -149,17 +152,18 @@ def average_losses(seen: Sequence[Review], later: Sequence[list[Review]]) -> lis
     return [_loss(share, past[-1].rating > 1) for past in later]
 
 
-def fit(record: Record, now: datetime) -> Judged | None:
+def fit(record: Record, now: datetime, progress: Progress | None = None) -> Judged | None:
     """Fit the schedule where there are enough new answers, and use the fit if it has earned it.
 
-    Returns how it was judged, or None where no fit was tried.
+    Returns how it was judged, or None where no fit was tried. `progress` is told how
+    much is done, of how much.
     """
     count = rated_count(record)
     last = record.read("SELECT answers FROM fits ORDER BY id DESC LIMIT 1")
     if count < ENOUGH or (last and count < last[0][0] * MORE):
         return None
     reviews = reviews_of(record)
-    found = judged(reviews)
+    found = judged(reviews, progress)
     if found is None:
         return None
     weights = own_weights(reviews, found)

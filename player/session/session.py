@@ -27,7 +27,7 @@ Told = Happening | Notice
 Listener = Callable[[Told], None]
 
 
-class Record(Protocol):
+class Scribe(Protocol):
     """Keeps what moves the lesson, so that it can be taken up again; raises OSError where it cannot."""
 
     def input(self, given: Input) -> None: ...
@@ -37,7 +37,7 @@ class Record(Protocol):
     def close(self) -> None: ...
 
 
-class Keeper(Record, Protocol):
+class Keeper(Scribe, Protocol):
     """Keeps what the learner did beyond this lesson.
 
     `input` and `happened` raise OSError or Trouble where it cannot; `begin` and `catch_up` never do.
@@ -62,7 +62,7 @@ class Session:
         state: State,
         voices: Voices,
         clock: Clock,
-        journal: Record | None = None,
+        journal: Scribe | None = None,
         learn: Learn | Later | None = None,
         *,
         first: Sequence[Input] = (Did("start"),),
@@ -311,8 +311,8 @@ def _why(error: OSError | Trouble) -> str:
     return in_words(error) if isinstance(error, OSError) else str(error)
 
 
-def _write(record: Record, what: Input | Happening) -> None:
+def _write(scribe: Scribe, what: Input | Happening) -> None:
     if isinstance(what, Input):
-        record.input(what)
+        scribe.input(what)
     else:
-        record.happened(what)
+        scribe.happened(what)

@@ -86,7 +86,9 @@ def test_a_fit_goes_into_use_only_where_it_earned_it(
         record.keep([Question(key, "move", root, (), "?", ("a1a2",)) for key in keys], tries)
         assert reviews_of(record) == sorted(reviews(answers), key=lambda one: one.at)
         now = answers[-1][1] + timedelta(hours=1)
-        found = fit(record, now)
+        told: list[tuple[int, int]] = []
+        found = fit(record, now, lambda done, of: told.append((done, of)))
+        assert told == sorted(told) and told[-1][0] < told[-1][1]
         assert found is not None and found.keep is kept
         assert (weights_in_use(record) is not None) is kept
         assert fit(record, now) is None, "no new answers, no new fit"

@@ -8,7 +8,7 @@ from itertools import pairwise
 import chess
 import pytest
 
-from player.session.record import as_json, san_of
+from player.session.as_json import as_json, san_of
 from player.session.told import tell
 from player.stage.happenings import Attempt, Board, Over, Put, Say
 from player.stage.state import Telling

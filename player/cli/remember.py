@@ -26,7 +26,7 @@ _AT_ONCE = {
 """Settings that a command of the lesson changes too, so that they hold from this moment on."""
 
 
-def keeping(world: World, session: Session) -> Listener:
+def remembering(world: World, session: Session) -> Listener:
     """A listener that writes what the learner wants kept, and says so, or why not, in a sentence."""
     path = settings_path(world.folders.config)
 
