@@ -101,7 +101,7 @@ def new_positions(world: World, wishes: Wishes, idea: str = "", games: Path | No
         for note in record.notes:
             print(note, file=world.stderr)
         file = world.here / games.expanduser() if games is not None else None
-        items = unseen_items(record, idea, file)
+        items = unseen_items(world, record, idea, file)
     if not items:
         what = f"There is no new position about '{idea}'." if idea else "There is no new position to show."
         print(f"{what} They come from the ideas asked in lessons you have played.", file=world.stdout)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from player.cli.bar import Bar
 from player.cli.lessons import read_script, scripts_in
 from player.cues.sheet import Sheet
 from player.learner.from_games import moments, sought
@@ -12,9 +13,10 @@ from player.learner.record import Record
 from player.learner.revisit import Item
 from player.learner.unseen import Taught, positions, taught, unseen
 from player.world.trouble import Trouble
+from player.world.world import World
 
 
-def unseen_items(record: Record, idea: str = "", games: Path | None = None) -> list[Item]:
+def unseen_items(world: World, record: Record, idea: str = "", games: Path | None = None) -> list[Item]:
     """One new position for every idea met (or for this one, all there are), none that was asked before.
 
     They are looked for in the games of a PGN file, where one is named. Raises OSError, or Trouble where it is
@@ -25,12 +27,16 @@ def unseen_items(record: Record, idea: str = "", games: Path | None = None) -> l
         Path(lesson) for (lesson,) in record.read("SELECT DISTINCT lesson FROM questions WHERE lesson != ''")
     }
     items: list[Item] = []
+    bar = Bar(world, "Looking for new positions")
     for folder in sorted({lesson.parent for lesson in met if lesson.is_file()}):
-        items += _of_series(folder, met, asked, idea, games)
+        items += _of_series(folder, met, asked, idea, games, bar)
+    bar.close()
     return items
 
 
-def _of_series(folder: Path, met: set[Path], asked: set[str], idea: str, games: Path | None) -> list[Item]:
+def _of_series(
+    folder: Path, met: set[Path], asked: set[str], idea: str, games: Path | None, bar: Bar
+) -> list[Item]:
     sheets: dict[Path, Sheet] = {}
     lessons: list[tuple[Path, Taught]] = []
     for path in scripts_in(folder):
@@ -49,7 +55,7 @@ def _of_series(folder: Path, met: set[Path], asked: set[str], idea: str, games: 
     known = [one for _, one in lessons]
     seen = positions(sheets.values())
     if games is not None:
-        found = moments(games_in(games), sought(known, idea), seen)
+        found = moments(games_in(games), sought(known, idea), seen, progress=bar)
     else:
         found = unseen(known, seen, idea, enough=6)
     for new in found:

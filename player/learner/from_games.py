@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import chess
@@ -39,9 +39,16 @@ def sought(lessons: Iterable[Taught], idea: str = "") -> list[Sought]:
 
 
 def moments(
-    games: Iterable[chess.pgn.Game], wanted: Sequence[Sought], seen: frozenset[str], enough: int = 3
+    games: Iterable[chess.pgn.Game],
+    wanted: Sequence[Sought],
+    seen: frozenset[str],
+    enough: int = 3,
+    progress: Callable[[int, int], None] | None = None,
 ) -> list[Unseen]:
-    """Positions of the games for these ideas, `enough` of each at most; none that is among `seen` (EPD)."""
+    """Positions of the games for these ideas, `enough` of each at most; none that is among `seen` (EPD).
+
+    `progress` is told how many positions were looked at, of how many at most.
+    """
     met = set(seen)
     found: list[Unseen] = []
     looked = 0
@@ -51,6 +58,8 @@ def moments(
             open_ = [one for one in wanted if _count(found, one.idea) < enough]
             if not open_ or looked > MOST_POSITIONS:
                 return found
+            if progress is not None:
+                progress(looked, MOST_POSITIONS)
             epd = " ".join(board.fen().split(" ")[:4])
             if epd in met:
                 continue
