@@ -1,24 +1,19 @@
-"""Answers about moves: where men can go, what is threatened, and castling."""
+"""Answers about where men can go, and what can be taken."""
 
 from __future__ import annotations
 
 import chess
 
 from player.facts.exchange import OutOfNodes
-from player.facts.mates import forced_mate
 from player.facts.seen import given_move
-from player.facts.seen_moves import forks, mates, moves_of, safe_moves, threats, way_to
-from player.wording.asked.men import targets
+from player.facts.seen_moves import moves_of, safe_moves, way_to
 from player.wording.asked.reply import BoardReply, Scene, capital, count, names, unknown, yes_no
-from player.wording.changes import changed
-from player.wording.hear import Ambiguous, Illegal, MoveHeard, hear
-from player.wording.names import colour_name, listed, man_at
+from player.wording.names import colour_name, listed
 
 _TOO_LONG = "It would take more looking than there is time for; it is not known."
-_SHOWN = 12
 
 
-def _given(scene: Scene, side: chess.Color) -> chess.Board | BoardReply:
+def given_to(scene: Scene, side: chess.Color) -> chess.Board | BoardReply:
     """The board with `side` to move, or why there is none."""
     given = given_move(scene.board, side)
     if given is not None:
@@ -28,7 +23,7 @@ def _given(scene: Scene, side: chess.Color) -> chess.Board | BoardReply:
     return unknown("Nobody can move on this board.")
 
 
-def _movers(scene: Scene) -> list[chess.Square] | BoardReply:
+def movers(scene: Scene) -> list[chess.Square] | BoardReply:
     """The men a question of moves means; with no side said, those of the side to move where there are any."""
     found = scene.men()
     if not found:
@@ -49,12 +44,12 @@ def _would(scene: Scene, square: chess.Square) -> str:
 
 
 def man_moves(scene: Scene) -> BoardReply:
-    found = _movers(scene)
+    found = movers(scene)
     if isinstance(found, BoardReply):
         return found
     parts, all_moves, squares = [], [], []
     for square in found[:8]:
-        given = _given(scene, bool(scene.board.color_at(square)))
+        given = given_to(scene, bool(scene.board.color_at(square)))
         if isinstance(given, BoardReply):
             return given
         moves = moves_of(given, square)
@@ -82,12 +77,12 @@ def man_moves(scene: Scene) -> BoardReply:
 
 def safe(scene: Scene) -> BoardReply:
     """Squares a man can go to where no capture of it would pay."""
-    found = _movers(scene)
+    found = movers(scene)
     if isinstance(found, BoardReply):
         return found
     parts, squares, all_moves = [], [], []
     for square in found[:4]:
-        given = _given(scene, bool(scene.board.color_at(square)))
+        given = given_to(scene, bool(scene.board.color_at(square)))
         if isinstance(given, BoardReply):
             return given
         try:
@@ -113,7 +108,7 @@ def safe(scene: Scene) -> BoardReply:
 
 def is_safe(scene: Scene) -> BoardReply:
     """Whether a man would be safe on a square, or is safe where it stands: no capture of it pays."""
-    from player.wording.asked.men import is_hanging
+    from player.wording.asked.danger import is_hanging
 
     squares = [thing for thing in scene.query.all("S") if isinstance(thing, int)]
     if not squares:
@@ -140,7 +135,7 @@ def is_safe(scene: Scene) -> BoardReply:
 
 def side_moves(scene: Scene) -> BoardReply:
     side = scene.board.turn if scene.side is None else scene.side
-    given = _given(scene, side)
+    given = given_to(scene, side)
     if isinstance(given, BoardReply):
         return given
     number = given.legal_moves.count()
@@ -152,7 +147,7 @@ def side_moves(scene: Scene) -> BoardReply:
 
 def reach(scene: Scene) -> BoardReply:
     """Whether, and how soon, a man reaches a square, the other men standing still and attacks left aside."""
-    found = _movers(scene)
+    found = movers(scene)
     if isinstance(found, BoardReply):
         return found
     goals = [thing for thing in scene.query.all("S") if isinstance(thing, int)]
@@ -223,7 +218,7 @@ def takes(scene: Scene) -> BoardReply:
     if side is None:
         on = scene.board.color_at(goals[0]) if goals else None
         side = scene.board.turn if on is None else not on
-    given = _given(scene, side)
+    given = given_to(scene, side)
     if isinstance(given, BoardReply):
         return given
     moves = [
@@ -249,269 +244,3 @@ def takes(scene: Scene) -> BoardReply:
         moves=tuple(moves),
         number=len(by),
     )
-
-
-def captures(scene: Scene) -> BoardReply:
-    return _list(scene, lambda board: list(board.generate_legal_captures()), "capture")
-
-
-def captures_of(scene: Scene) -> BoardReply:
-    found = _movers(scene)
-    if isinstance(found, BoardReply):
-        return found
-    given = _given(scene, bool(scene.board.color_at(found[0])))
-    if isinstance(given, BoardReply):
-        return given
-    moves = [m for m in given.generate_legal_captures() if m.from_square in found]
-    who = scene.the(found, sides=True)
-    if not moves:
-        return BoardReply(f"{capital(who)} can take nothing.", yes=False)
-    to = list(dict.fromkeys(m.to_square for m in moves))
-    return BoardReply(
-        f"{capital(who)} can take {scene.the(to)}.", squares=tuple(to), yes=True, moves=tuple(moves)
-    )
-
-
-def checks(scene: Scene) -> BoardReply:
-    return _list(scene, lambda board: [m for m in board.legal_moves if board.gives_check(m)], "check")
-
-
-def _list(scene: Scene, find: object, word: str) -> BoardReply:
-    side = scene.board.turn if scene.side is None else scene.side
-    given = _given(scene, side)
-    if isinstance(given, BoardReply):
-        return given
-    moves: list[chess.Move] = find(given)  # type: ignore[operator]
-    return _moves_said(given, moves, word, side == scene.board.turn)
-
-
-def _moves_said(board: chess.Board, moves: list[chess.Move], word: str, mine: bool) -> BoardReply:
-    who, has = colour_name(board.turn), "has" if mine else "would have, with the move,"
-    if not moves:
-        return BoardReply(f"{who} {has} no {word}.", yes=False, number=0)
-    said = [_plainly(board, move) for move in moves[:_SHOWN]]
-    more = f", and {len(moves) - _SHOWN} more" if len(moves) > _SHOWN else ""
-    return BoardReply(
-        f"{who} {has} {count(len(moves), word)}: {listed(said)}{more}.",
-        moves=tuple(moves),
-        number=len(moves),
-        yes=True,
-    )
-
-
-def _plainly(board: chess.Board, move: chess.Move) -> str:
-    """A move in words a listener can place: "the knight on f6 takes e4"."""
-    if board.is_castling(move):
-        return f"castling {'kingside' if board.is_kingside_castling(move) else 'queenside'}"
-    verb = "takes on" if board.is_capture(move) else "to"
-    became = f", becoming a {chess.piece_name(move.promotion)}" if move.promotion else ""
-    return f"the {man_at(board, move.from_square)} {verb} {chess.SQUARE_NAMES[move.to_square]}{became}"
-
-
-def mate_moves(scene: Scene) -> BoardReply:
-    """Whether there is a mate in one, or in as many moves as were said (at most three are looked at)."""
-    if scene.board.is_checkmate():
-        return BoardReply(f"It is mate already; {colour_name(not scene.board.turn)} has won.", yes=True)
-    side = scene.board.turn if scene.side is None else scene.side
-    given = _given(scene, side)
-    if isinstance(given, BoardReply):
-        return given
-    number = scene.query.number or 1
-    found = mates(given)
-    if found:
-        return _moves_said(given, found, "mate in one", side == scene.board.turn)
-    if number > 1:
-        try:
-            key = forced_mate(given, min(number, 3), scene.nodes)
-        except OutOfNodes:
-            return unknown(_TOO_LONG)
-        if key is not None:
-            return BoardReply(
-                f"Yes: it begins with {_plainly(given, key)}.", moves=(key,), number=number, yes=True
-            )
-        if number > 3:
-            return unknown("There is no mate in three; further than that is not looked.")
-        return BoardReply(f"No, {colour_name(side)} cannot force mate in {number}.", yes=False, number=0)
-    return BoardReply(f"No, {colour_name(side)} has no mate in one.", yes=False, number=0)
-
-
-def fork_moves(scene: Scene) -> BoardReply:
-    side = scene.board.turn if scene.side is None else scene.side
-    given = _given(scene, side)
-    if isinstance(given, BoardReply):
-        return given
-    found = forks(given)
-    if not found:
-        return BoardReply(f"{colour_name(side)} has no move that forks two men.", yes=False, number=0)
-    said = [
-        f"{_plainly(given, m)}, which hits {listed([f'the {man_at(given, s)}' for s in hit])}"
-        for m, hit in found[:4]
-    ]
-    return BoardReply(
-        capital("; ".join(said)) + ".", moves=tuple(m for m, _ in found), number=len(found), yes=True
-    )
-
-
-def threatened(scene: Scene) -> BoardReply:
-    """What a side would mate with or win by captures alone, had it the move; the side not to move if
-    none is said.
-    """
-    side = (not scene.board.turn) if scene.side is None else scene.side
-    if side != scene.board.turn and scene.board.is_check():
-        by = scene.the(scene.board.checkers())
-        return BoardReply(
-            f"{colour_name(scene.board.turn)} is in check from {by}; that comes first.", yes=True
-        )
-    given = _given(scene, side)
-    if isinstance(given, BoardReply):
-        return given
-    found, whole = threats(given, scene.nodes)
-    who = colour_name(side)
-    if not found:
-        if not whole:
-            return unknown(_TOO_LONG)
-        return BoardReply(
-            f"By captures and mates in one, {who} threatens nothing; more than that is not looked at.",
-            yes=False,
-        )
-    said = [
-        f"{_plainly(given, t.move)}, {'mate' if t.gain is None else 'winning material'}" for t in found[:3]
-    ]
-    verb = "can play" if side == scene.board.turn else "threatens"
-    more = f"; and {len(found) - 3} more" if len(found) > 3 else ""
-    return BoardReply(
-        f"{who} {verb} {'; '.join(said)}{more}.",
-        moves=tuple(t.move for t in found),
-        number=len(found),
-        yes=True,
-    )
-
-
-def last_move(scene: Scene) -> BoardReply:
-    last = scene.last
-    if last is None:
-        return BoardReply("No move has been made here yet.")
-    after = scene.board
-    parts = [changed(last.before, after)]
-    to = last.move.to_square
-    hits = [s for s in after.attacks(to) if after.color_at(s) == after.turn]
-    if hits:
-        parts.append(f"There it attacks {scene.the(hits)}.")
-    if after.is_check():
-        parts.append("It is mate." if after.is_checkmate() else "It is check.")
-    return BoardReply(" ".join(parts), squares=(last.move.from_square, to), moves=(last.move,))
-
-
-def what_changed(scene: Scene) -> BoardReply:
-    said = scene.query.said.casefold()
-    if "question" not in said and ("move" in said or scene.before is None) and scene.last is not None:
-        return last_move(scene)
-    if scene.before is None:
-        return BoardReply("Nothing has changed: no move has been made here yet.")
-    return BoardReply(changed(scene.before, scene.board))
-
-
-def legal(scene: Scene) -> BoardReply:
-    """Whether a move is legal, check, mate or a capture."""
-    said = next(str(thing) for tag, thing in scene.query.things if tag == "V")
-    if not given_move(scene.board, scene.board.turn):
-        return unknown("Nobody can move on this board.")
-    heard = hear(scene.board, said, language=scene.language)
-    if isinstance(heard, Illegal):
-        return BoardReply(f"No. {heard.sentence}", yes=False)
-    if isinstance(heard, Ambiguous):
-        return BoardReply(f"More than one move is {said} here. {heard.question}", moves=heard.moves, yes=True)
-    if not isinstance(heard, MoveHeard):
-        return unknown(heard.sentence)
-    board, move, word = scene.board, heard.move, scene.query.word
-    what = capital(_plainly(board, move))
-    after = board.copy()
-    after.push(move)
-    holds = {
-        "legal": True,
-        "check": after.is_check(),
-        "mate": after.is_checkmate(),
-        "capture": board.is_capture(move),
-    }[word]
-    tail = {"legal": "is legal", "check": "is check", "mate": "is mate", "capture": "is a capture"}[word]
-    text = f"{yes_no(holds)}: {what} {tail if holds else tail.replace('is', 'is not', 1)}."
-    return BoardReply(text, moves=(move,), yes=holds)
-
-
-def castle(scene: Scene) -> BoardReply:
-    """Whether a side can castle now, by the rules; and why not."""
-    side = scene.board.turn if scene.side is None else scene.side
-    low = scene.query.said.casefold()
-    wings = (
-        ["kingside"] if ("king" in low.replace("king's", "king") and "side" in low) or "short" in low else []
-    )
-    wings += ["queenside"] if ("queen" in low and "side" in low) or "long" in low else []
-    wings = wings or ["kingside", "queenside"]
-    given = _given(scene, side)
-    if isinstance(given, BoardReply) and scene.board.is_check():
-        return given
-    if isinstance(given, BoardReply):
-        return given
-    rights = bool(given.castling_rights & (chess.BB_RANK_1 if side else chess.BB_RANK_8))
-    who = colour_name(side)
-    legal_now = [
-        wing
-        for wing in wings
-        if any(
-            given.is_castling(m) and given.is_kingside_castling(m) == (wing == "kingside")
-            for m in given.legal_moves
-        )
-    ]
-    why = []
-    if not rights:
-        king = given.king(side)
-        home = chess.E1 if side else chess.E8
-        why.append(
-            f"{who} has already lost the right to castle: the king stands on {chess.SQUARE_NAMES[king]}."
-            if king is not None and king != home
-            else f"{who} has already lost the right to castle."
-        )
-    else:
-        for wing in wings:
-            if wing not in legal_now:
-                heard = hear(given, "O-O" if wing == "kingside" else "O-O-O")
-                if isinstance(heard, Illegal):
-                    why.append(f"{wing.capitalize()}: {heard.sentence}")
-    can = (
-        f"{who} can castle {' or '.join(legal_now)}."
-        if legal_now
-        else f"{who} cannot castle{'' if len(wings) == 2 else ' ' + wings[0]} now."
-    )
-    if "right" in low and rights and not legal_now:
-        can = f"{who} has the right to castle, but cannot now."
-    yes = rights if "right" in low else bool(legal_now)
-    return BoardReply(f"{yes_no(yes)}: {' '.join([can, *why])}", yes=yes)
-
-
-def why_not_castle(scene: Scene) -> BoardReply:
-    reply = castle(scene)
-    if reply.standing == "unknown":
-        return reply
-    text = reply.text.partition(": ")[2]
-    return BoardReply(text, yes=reply.yes)
-
-
-def en_passant(scene: Scene) -> BoardReply:
-    moves = (
-        [m for m in scene.board.legal_moves if scene.board.is_en_passant(m)]
-        if given_move(scene.board, scene.board.turn)
-        else []
-    )
-    if not moves:
-        return BoardReply("Nothing can be taken en passant now.", yes=False, number=0)
-    here = chess.SQUARE_NAMES[moves[0].to_square]
-    by = scene.the([m.from_square for m in moves])
-    return BoardReply(
-        f"Yes: {here} is the en passant square; {by} can take there.",
-        squares=(moves[0].to_square,),
-        yes=True,
-        moves=tuple(moves),
-    )
-
-
-__all__ = ["targets"]
