@@ -23,6 +23,7 @@ from player.screen.lesson import LessonApp  # noqa: E402
 from player.screen.prompt import Prompt  # noqa: E402
 from player.script.follow import follow  # noqa: E402
 from player.script.read import read  # noqa: E402
+from player.session.learn import Replying  # noqa: E402
 from player.session.session import Listener, Session  # noqa: E402
 from player.session.speakers import Voices  # noqa: E402
 from player.stage.advance import begin  # noqa: E402
@@ -54,7 +55,8 @@ async def drawn(source: str) -> str:
         world = quiet_world(Path(folder), clock)
 
         def opened(listener: Listener) -> Session:
-            return Session(begin(sheet, Telling(voice=False)), Voices(clock), clock, listener=listener)
+            state, replying = begin(sheet, Telling(voice=False)), Replying(sheet)
+            return Session(state, Voices(clock), clock, learn=replying, listener=listener)
 
         app = LessonApp(sheet, world, opened)
         async with app.run_test(size=ROOM) as pilot:

@@ -105,21 +105,16 @@ def in_check(claim: Claim, scene: Scene) -> Verdict:
 
 def stalemate(claim: Claim, scene: Scene) -> Verdict:
     """The side to move is not in check and has no legal move."""
-    board = scene.board
-    other = not_to_move(claim, board)
-    if other is not None:
-        return other
-    side = white_or_black(board.turn)
-    move = next(iter(board.legal_moves), None)
-    if move is not None:
-        return false(f"{side} can play {board.san(move)}.", move=move)
-    return verdict(
-        not board.is_check(), f"{side} has no move and is {'' if board.is_check() else 'not '}in check."
-    )
+    return _ended(claim, scene, in_check=False)
 
 
 def checkmate(claim: Claim, scene: Scene) -> Verdict:
     """The side to move is in check and has no legal move."""
+    return _ended(claim, scene, in_check=True)
+
+
+def _ended(claim: Claim, scene: Scene, *, in_check: bool) -> Verdict:
+    """Whether the side to move has no legal move, in check or not as wanted."""
     board = scene.board
     other = not_to_move(claim, board)
     if other is not None:
@@ -128,6 +123,5 @@ def checkmate(claim: Claim, scene: Scene) -> Verdict:
     move = next(iter(board.legal_moves), None)
     if move is not None:
         return false(f"{side} can play {board.san(move)}.", move=move)
-    return verdict(
-        board.is_check(), f"{side} has no move and is {'' if board.is_check() else 'not '}in check."
-    )
+    checked = board.is_check()
+    return verdict(checked == in_check, f"{side} has no move and is {'' if checked else 'not '}in check.")
