@@ -7,39 +7,19 @@ gets the same answer, and given up for good at the first thing that goes wrong. 
 from __future__ import annotations
 
 import contextlib
-import logging
 import shutil
-import subprocess
 import threading
 from collections.abc import Mapping, Sequence
+from concurrent.futures import CancelledError
 from dataclasses import dataclass
 from pathlib import Path
 
 import chess
 import chess.engine
 
+from player.engine.running import Running
 from player.engine.view import View
 from player.facts.place import Place
-
-
-class _OfTheEngine(logging.Filter):
-    """Leaves out what the event loop logs of an engine's end."""
-
-    def filter(self, record: logging.LogRecord) -> bool:
-        if "that handles pid" in str(record.msg):  # it ended after its loop
-            return False
-        step = record.exc_info[2] if record.exc_info else None
-        while step is not None:
-            if step.tb_frame.f_code.co_filename == chess.engine.__file__:
-                return False
-            step = step.tb_next
-        return True
-
-
-# The library and its event loop log what a bad engine does; a lesson says it in one sentence instead.
-logging.getLogger("chess.engine").addHandler(logging.NullHandler())
-logging.getLogger("chess.engine").propagate = False
-logging.getLogger("asyncio").addFilter(_OfTheEngine())
 
 _FIXED = {"Threads": 1, "Hash": 16}
 _MOST_LINES = 64
@@ -74,7 +54,7 @@ class UciEngine:
     def __init__(self, command: str | Sequence[str], limits: Limits = USUAL) -> None:
         self.command = (command,) if isinstance(command, str) else tuple(command)
         self.limits = limits
-        self._engine: chess.engine.SimpleEngine | None = None
+        self._engine: Running | None = None
         self._trouble = ""
         self._asked = 0
         self._lock = threading.Lock()
@@ -88,7 +68,7 @@ class UciEngine:
     def name(self) -> str:
         """The name it gives itself, or that of its file; it is started for that. Raises EngineTrouble."""
         with self._lock:
-            said = self._started().id.get("name", "").strip()
+            said = self._started().protocol.id.get("name", "").strip()
         shown = "".join(letter for letter in said if letter.isprintable())[:60].strip()
         return shown or self.called
 
@@ -117,7 +97,7 @@ class UciEngine:
                 infos = self._asked_about(engine, board, wanted)
             except TimeoutError as error:
                 raise self._gone("does not answer, so the lesson goes on without it") from error
-            except chess.engine.EngineTerminatedError as error:
+            except (chess.engine.EngineTerminatedError, CancelledError) as error:
                 raise self._gone("has stopped, so the lesson goes on without it") from error
             except (chess.engine.EngineError, ValueError, OSError, RuntimeError) as error:
                 raise self._gone("answers nonsense, so the lesson goes on without it") from error
@@ -129,45 +109,45 @@ class UciEngine:
         self._end()
 
     def _asked_about(
-        self, engine: chess.engine.SimpleEngine, board: chess.Board, moves: list[chess.Move]
+        self, engine: Running, board: chess.Board, moves: list[chess.Move]
     ) -> list[chess.engine.InfoDict]:
-        limits = self.limits
+        limits, protocol = self.limits, engine.protocol
         self._asked += 1
-        most = engine.options.get("MultiPV")
+        most = protocol.options.get("MultiPV")
         lines = min(_MOST_LINES, most.max or 1) if most is not None else 1
         if lines >= len(moves):
             limit = chess.engine.Limit(nodes=limits.nodes, time=limits.think_s)
-            return engine.analyse(board, limit, multipv=len(moves), game=self._asked, root_moves=moves)
+            asked = protocol.analyse(board, limit, multipv=len(moves), game=self._asked, root_moves=moves)
+            return engine.wait(asked, limits.think_s + limits.grace_s)
         share = max(1, len(moves))
         limit = chess.engine.Limit(nodes=max(1, limits.nodes // share), time=limits.think_s / share)
         return [
-            engine.analyse(board, limit, game=(self._asked, move.uci()), root_moves=[move]) for move in moves
+            engine.wait(
+                protocol.analyse(board, limit, game=(self._asked, move.uci()), root_moves=[move]),
+                limits.think_s / share + limits.grace_s,
+            )
+            for move in moves
         ]
 
-    def _started(self) -> chess.engine.SimpleEngine:
+    def _started(self) -> Running:
         if self._trouble:
             raise EngineTrouble(self._trouble)
         if self._engine is None:
             try:
-                self._engine = chess.engine.SimpleEngine.popen_uci(
-                    list(self.command),
-                    timeout=self.limits.start_s,
-                    setpgrp=True,
-                    stderr=subprocess.DEVNULL,
-                )
+                self._engine = Running(self.command, self.limits.start_s)
                 if self._trouble:  # closed while it was starting
                     self._end()
                     raise EngineTrouble(self._trouble)
-                wishes = {name: value for name, value in _FIXED.items() if name in self._engine.options}
-                self._engine.configure(wishes)
-                self._engine.timeout = self.limits.grace_s
+                protocol = self._engine.protocol
+                wishes = {name: value for name, value in _FIXED.items() if name in protocol.options}
+                self._engine.wait(protocol.configure(wishes), self.limits.start_s)
             except FileNotFoundError as error:
                 raise self._gone("is not there") from error
             except PermissionError as error:
                 raise self._gone("may not be run by you") from error
             except TimeoutError as error:
                 raise self._gone("takes too long to start, so it is not used") from error
-            except (chess.engine.EngineError, ValueError, OSError, RuntimeError) as error:
+            except (chess.engine.EngineError, CancelledError, ValueError, OSError, RuntimeError) as error:
                 raise self._gone("could not be started as a UCI engine") from error
         return self._engine
 
@@ -179,8 +159,7 @@ class UciEngine:
     def _end(self) -> None:
         engine, self._engine = self._engine, None
         if engine is not None:
-            with contextlib.suppress(Exception):
-                engine.close()
+            engine.close()
 
 
 def _views(

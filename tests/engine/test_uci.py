@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import os
 import shutil
+import subprocess
 import sys
+import threading
 import time
 from collections.abc import Iterator
 from pathlib import Path
@@ -78,6 +80,33 @@ def test_trouble_is_one_sentence_and_final(
     engine.close()
     time.sleep(0.2)
     assert capfd.readouterr() == ("", "") and not caplog.records, "nothing else is said of it"
+
+
+@pytest.mark.parametrize("mode", ["good", "slow", "frozen", "crash", "illegal", "quits"])
+@pytest.mark.parametrize("leaving", ["", "engine.close()"])
+def test_a_program_that_asked_it_can_end(mode: str, leaving: str) -> None:
+    text = f"""if True:
+        from player.engine.uci import *
+        engine = UciEngine({[sys.executable, str(FAKE), mode]}, Limits(1.0, 1000, 0.3, 0.5))
+        with contextlib.suppress(EngineTrouble):
+            engine.judge(Place({TAKES.fen!r}), ["e4d5", "e4e5"])
+        {leaving}
+        print("asked")
+    """
+    ran = subprocess.run(
+        [sys.executable, "-c", text], capture_output=True, text=True, timeout=30, check=False
+    )
+    assert (ran.returncode, ran.stdout, ran.stderr) == (0, "asked\n", "")
+
+
+@pytest.mark.parametrize("engine", ["frozen"], indirect=True)
+def test_closing_it_ends_the_wait_of_whoever_asked(engine: UciEngine) -> None:
+    patient = UciEngine(engine.command, Limits(start_s=20, think_s=60))
+    threading.Timer(1.5, patient.close).start()
+    begun = time.monotonic()
+    with pytest.raises(EngineTrouble, match="is closed"):
+        patient.judge(TAKES, ["e4d5"])
+    assert time.monotonic() - begun < 30
 
 
 def test_a_missing_engine_and_one_that_may_not_be_run(tmp_path: Path) -> None:
