@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import signal
+
 import pytest
 from hypothesis import HealthCheck, settings
 
@@ -26,6 +28,9 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 
 
 def pytest_configure(config: pytest.Config) -> None:
+    # Where the suite runs in the background its programs would inherit that an interruption is ignored.
+    if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+        signal.signal(signal.SIGINT, signal.default_int_handler)
     if config.getoption("--large") and not config.getoption("--hypothesis-profile", None):
         settings.load_profile("large")
 
