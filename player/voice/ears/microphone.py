@@ -5,6 +5,7 @@ A microphone that is missing, refused or pulled out is told of once, in a senten
 
 from __future__ import annotations
 
+import atexit
 import contextlib
 import importlib
 import queue
@@ -105,6 +106,7 @@ class Microphone:
             keep = self._wanted
             if keep:
                 self._device = device
+                atexit.register(device.close)  # else its thread keeps the program from ending
         if not keep:
             _let_go(device)
 
@@ -128,6 +130,7 @@ class Microphone:
 
 
 def _let_go(device: Any) -> None:
+    atexit.unregister(device.close)
     try:
         device.close()
     except Exception:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 import time
 from collections.abc import Generator
 from types import SimpleNamespace
@@ -94,6 +96,18 @@ class Always:
 
     def judge(self, pcm: bytes, listen: Listening) -> Verdict:
         return self.verdict
+
+
+def test_a_program_that_still_listens_can_end() -> None:
+    """With miniaudio's own null backend, whose microphone gives silence."""
+    text = """if True:
+        from player.voice.ears.microphone import Microphone
+        listening = Microphone(backends=("NULL",))
+        listening.start()
+        print(listening.frame(10) is not None)
+    """
+    ran = subprocess.run([sys.executable, "-c", text], capture_output=True, text=True, timeout=30, check=False)
+    assert (ran.returncode, ran.stdout, ran.stderr) == (0, "True\n", "")
 
 
 def test_a_worker_reports_what_was_said_and_keeps_nobody_waiting() -> None:
