@@ -106,7 +106,8 @@ def test_a_program_that_still_listens_can_end() -> None:
         listening.start()
         print(listening.frame(10) is not None)
     """
-    ran = subprocess.run([sys.executable, "-c", text], capture_output=True, text=True, timeout=30, check=False)
+    command = [sys.executable, "-c", text]
+    ran = subprocess.run(command, capture_output=True, text=True, timeout=30, check=False)
     assert (ran.returncode, ran.stdout, ran.stderr) == (0, "True\n", "")
 
 
