@@ -10,10 +10,12 @@ from player.script.build_question import question_of
 from player.script.examples import EXAMPLES
 from player.script.found import Found, short
 from player.script.header import HeaderReader, key_spot, stamp_spot
-from player.script.keys import HEADER_KEYS, QUESTION_KEYS
+from player.script.keys import BLOCK_KEYS, HEADER_KEYS, QUESTION_KEYS
 from player.script.model import Beat, Bits, Block, Element, Header, IdeaLine, Line, Part, Spot
 
 _PLAIN_LINES = frozenset(["board", "side", "view", "mark", "show", "claim", "pause", "fine", "game"])
+_RETURNING = BLOCK_KEYS - {"question"}
+_PARTING = _RETURNING | {"part", "retell"}
 
 
 def build(items: list[Item], found: Found) -> tuple[Header, tuple[Element, ...]]:
@@ -155,9 +157,24 @@ def plain_value(text: str) -> str:
 
 
 def _gathered(items: list[Item], found: Found) -> list[Item]:
-    """The items, where the keys of a question that were not indented under it are put there."""
+    """The items, where lines that were not indented under their question or block are put there."""
     made: list[Item] = []
+    begun: Item | None = None
     for item in items:
+        if item.key == "back" and begun is not None and made[-1] is not begun:
+            at = next(at for at, one in enumerate(made) if one is begun) + 1
+            found.fault(
+                key_spot(begun),
+                "block-not-indented",
+                f"The lines of this {begun.key} are not indented. Indent them, down to its back:.",
+                "  " + short(made[at].first.text),
+            )
+            begun.children += [*made[at:], item]
+            del made[at:]
+            begun = None
+            continue
+        if item.key in _PARTING:
+            begun = item if item.key in _RETURNING and not item.children else None
         if item.key in QUESTION_KEYS and made and made[-1].key == "question":
             found.fault(
                 key_spot(item),

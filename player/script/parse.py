@@ -24,6 +24,7 @@ _NO_BRACES = str.maketrans("{}\\", "   ")
 MOST_BROKEN = 12
 """After so many broken braces in one line the rest of it is taken as words."""
 _NOTATION = re.compile(r" *(?:show +)?[A-Za-z0-9=+#x-]+")
+_MOVE_BEFORE = re.compile(r"(?<=[\s(])(?:[A-Z]?[a-h]?[1-8]?x?[a-h][1-8](?:=[A-Z])?|O-O(?:-O)?)[+#]?\s?$")
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,7 +158,7 @@ def _mended(text: str) -> tuple[list[tuple[int, str]], list[Broken]]:
         elif found[0] == "}":
             if opened < 0:
                 broken.append(Broken("stray", at, at + 1))
-                parts.append((begin, text[begin:at]))
+                parts += _opened(text, begin, at)
                 begin = at + 1
             opened = -1
     if opened >= 0:
@@ -165,6 +166,15 @@ def _mended(text: str) -> tuple[list[tuple[int, str]], list[Broken]]:
         begin = _close(parts, text, begin, opened, len(text))
     parts.append((begin, text[begin:]))
     return [(at, part) for at, part in parts if part], broken
+
+
+def _opened(text: str, begin: int, at: int) -> list[tuple[int, str]]:
+    """The text before a brace that closes nothing; a move that stands there is taken as its own."""
+    move = _MOVE_BEFORE.search(text, begin, at)
+    if move is None:
+        return [(begin, text[begin:at])]
+    start = move.start()
+    return [(begin, text[begin:start]), (start - 1, f"{{{move[0]}}}")]
 
 
 def _close(parts: list[tuple[int, str]], text: str, begin: int, opened: int, limit: int) -> int:

@@ -50,6 +50,9 @@ CASES: dict[str, tuple[str, ...]] = {
     "question-wraps": (OPENED + "question: Where does the\n  knight go?\n\n{Nf6}.\n",),
     "not-in-retell": (OPENED + "mark: here\n\n{Nf6}.\n\nretell: here\n  And once more.\n",),
     "empty-block": (OPENED + "aside: If Black hurries\n\n{Nf6}.\n",),
+    "block-not-indented": (
+        OPENED + "aside: If Black hurries\n\n{d4} and on.\n{c3} next.\n\nback: Our game.\n\n{Nf6}.\n",
+    ),
     "mixed-indent": (
         OPENED + "aside: If Black hurries\n    {d4} and on.\n\n\t{c3} next.\n",
         OPENED + "question: Where to?\n  reply e6: Slow.\n\tnudge: It jumps.\n\n{Nf6}.\n",
