@@ -197,7 +197,7 @@ def _about(idea: IdeaProgress, now: datetime) -> str:
     name = idea.name[:1].upper() + idea.name[1:]
     if idea.standing == "not met yet":
         return f"{name}: not met yet."
-    parts = [f"{name}: {idea.standing if idea.standing != 'met' else 'met, and not asked yet'}."]
+    parts = [f"{name}: {_standing(idea)}."]
     if idea.met:
         parts.append(f"Met in {_listed(idea.met)}.")
     if idea.firsts.whole:
@@ -217,6 +217,13 @@ def _about(idea: IdeaProgress, now: datetime) -> str:
             f"{_times(idea.waiting, 'question')} about it {'waits' if idea.waiting == 1 else 'wait'}."
         )
     return " ".join(parts)
+
+
+def _standing(idea: IdeaProgress) -> str:
+    if idea.standing == "met":
+        return "met, and not asked yet"
+    once = idea.standing == "holds" and idea.firsts.whole + idea.unseen.whole == 1
+    return "holds, as far as one answer tells" if once else idea.standing
 
 
 def _times(count: int, what: str) -> str:
