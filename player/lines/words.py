@@ -73,7 +73,7 @@ class Teller:
         sheet = self._sheet
         if state.telling.questions_only:
             return [(LESSON, "Only the questions are asked. Type help for all you can say.")]
-        ways = [(LESSON, "Ways on: press Enter for the lesson. Type help for all you can say.")]
+        ways = [(LESSON, "Ways on: press Enter to go on. Type help for all you can say.")]
         asides = [(i, s) for i, s in enumerate(sheet.scopes) if s.kind in ("aside", "instead")]
         for number, (index, scope) in enumerate(asides, 1):
             ways.append((LESSON, f"Aside {number}: {ended(scope.title)} It takes {length(sheet, index)}."))
