@@ -11,11 +11,6 @@ from player.check.orders import Count, Step
 from player.check.waving import Wave
 from player.script.faults import Fault
 
-USUAL_BUDGET = 12_000
-"""Positions a claim may take; `player.facts.prove` has the same."""
-DEEP_BUDGET = 300_000
-"""The same for `--deep`."""
-
 
 @dataclass(frozen=True, slots=True)
 class Looked:

@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from player.check.kept import Kept
-from player.check.looked import NOTHING, USUAL_BUDGET, Looked, Progress, looked
+from player.check.looked import NOTHING, Looked, Progress, looked
 from player.check.orders import conflicting
 from player.check.series_ideas import ideas_before
 from player.check.waving import waved
+from player.facts.prove import BUDGET
 from player.script.faults import Fault
 from player.world.files import read_text_forgiving
 from player.world.trouble import Trouble, in_words
@@ -34,7 +35,7 @@ def check_all(
     paths: Sequence[Path],
     *,
     kept: Kept | None = None,
-    budget: int = USUAL_BUDGET,
+    budget: int = BUDGET,
     progress: Progress | None = None,
     more: More | None = None,
 ) -> list[Checked]:

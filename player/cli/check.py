@@ -12,11 +12,12 @@ import click
 from player.check.handful import handful, kept_back
 from player.check.judged import in_words, judgements
 from player.check.kept import Kept
-from player.check.looked import DEEP_BUDGET, USUAL_BUDGET, Looked
+from player.check.looked import Looked
 from player.check.series import Checked, check_all
 from player.cli.bar import Bar
 from player.cli.codes import Code
 from player.cli.lessons import find_lessons
+from player.facts.prove import BUDGET, DEEP
 from player.script.faults import Fault, caret
 from player.world.clean import clean
 from player.world.trouble import Trouble
@@ -64,7 +65,7 @@ def command(
         return second_opinion(world, chosen, deep, kept, looked) if chosen is not None else ()
 
     try:
-        budget = DEEP_BUDGET if deep else USUAL_BUDGET
+        budget = DEEP if deep else BUDGET
         checked = check_all(
             paths, kept=kept, budget=budget, progress=bar, more=opinion if engine is not None else None
         )

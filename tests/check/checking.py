@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from player.check.looked import USUAL_BUDGET, look
+from player.check.looked import look
 from player.check.series import check_all
 from player.check.waving import waved
+from player.facts.prove import BUDGET
 from player.script.faults import Fault
 
 
@@ -20,5 +21,5 @@ def faults_in(path: Path) -> tuple[Fault, ...]:
 
 def faults_of(source: str, known_ideas: Sequence[str] = ()) -> tuple[Fault, ...]:
     """The same for a text, with the ideas told earlier in its series."""
-    found = look(source, known_ideas, USUAL_BUDGET, None)
+    found = look(source, known_ideas, BUDGET, None)
     return waved(source, found.waves, found.faults)

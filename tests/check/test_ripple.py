@@ -9,9 +9,10 @@ from pathlib import Path
 import pytest
 
 from player.check.kept import Kept
-from player.check.looked import USUAL_BUDGET, look
+from player.check.looked import look
 from player.check.series import Checked, check_all
 from player.check.series_ideas import ideas_before
+from player.facts.prove import BUDGET
 from tests.check.checking import faults_in
 from tests.check.series_made import ten_demos, ten_short
 
@@ -78,7 +79,7 @@ def rippled(paths: list[Path], cache: Path, edits: int, seed: int, *, undo: bool
         broken = {fault for fault in faults_in(path) if fault.severity == "fault"}
         (own,) = [one for one in warm if one.path == path]
         text = path.read_text(encoding="utf-8")
-        assert own.looked == look(text, ideas_before(path), USUAL_BUDGET, None)
+        assert own.looked == look(text, ideas_before(path), BUDGET, None)
         assert broken == {fault for fault in own.faults if fault.severity == "fault"}
         if undo or chance.randrange(3) == 0:
             path.write_text(first[path], encoding="utf-8")
