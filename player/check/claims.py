@@ -9,9 +9,10 @@ import chess
 
 from player.check.kept import Kept, key_of
 from player.check.where import within
+from player.facts.budgets import BUDGET
 from player.facts.claim import Last
 from player.facts.place import Place
-from player.facts.prove import BUDGET, prove
+from player.facts.prove import prove
 from player.script.faults import Fault
 from player.script.told import Told, ToldClaim, Turn
 from player.wording.claim_words import claim_plain

@@ -11,7 +11,7 @@ from player.check.looked import NOTHING, Looked, Progress, looked
 from player.check.orders import conflicting
 from player.check.series_ideas import ideas_before
 from player.check.waving import waved
-from player.facts.prove import BUDGET
+from player.facts.budgets import BUDGET
 from player.script.faults import Fault
 from player.world.files import read_text_forgiving
 from player.world.trouble import Trouble, in_words

@@ -1,4 +1,4 @@
-"""A bar on stderr for what takes more than a second."""
+"""A bar on stderr for what takes more than a second, or off a terminal a line now and then."""
 
 from __future__ import annotations
 
@@ -23,8 +23,8 @@ class Bar:
     def __call__(self, done: int, total: int) -> None:
         now = self._world.clock.now_ms()
         on_terminal = self._world.stderr.isatty() and not self._world.terminal_is_plain
-        between = _BETWEEN_MS if on_terminal else _BETWEEN_LINES_MS
-        if now - self._begun < _AFTER_MS or (self._last is not None and now - self._last < between):
+        after, between = (_AFTER_MS, _BETWEEN_MS) if on_terminal else (_BETWEEN_LINES_MS, _BETWEEN_LINES_MS)
+        if now - self._begun < after or (self._last is not None and now - self._last < between):
             return
         self._last = now
         share = min(1.0, done / total) if total else 1.0

@@ -17,7 +17,7 @@ from player.check.series import Checked, check_all
 from player.cli.bar import Bar
 from player.cli.codes import Code
 from player.cli.lessons import find_lessons
-from player.facts.prove import BUDGET, DEEP
+from player.facts.budgets import BUDGET, DEEP
 from player.script.faults import Fault, caret
 from player.world.clean import clean
 from player.world.trouble import Trouble

@@ -11,8 +11,9 @@ import click
 
 from player.cli.boards import answer_lines, board_of, text_of
 from player.cli.codes import Code
+from player.facts.budgets import BUDGET, DEEP
 from player.facts.claim import Last, Verdict
-from player.facts.prove import BUDGET, DEEP, prove
+from player.facts.prove import prove
 from player.facts.scene import named
 from player.wording.claim_words import claim_plain
 from player.wording.claims import claim_of, nearest_forms

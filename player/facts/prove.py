@@ -7,15 +7,11 @@ from collections.abc import Mapping
 import chess
 
 from player.facts import attacks, balance, checks, lines, mates, pawns, results, rights, strikes
+from player.facts.budgets import BUDGET
 from player.facts.claim import Claim, Last, Verdict, false
 from player.facts.exchange import Nodes, OutOfNodes
 from player.facts.place import is_playable
 from player.facts.scene import Played, Prover, Scene, named, the_move, white_or_black
-
-BUDGET = 12_000
-"""Positions looked at before a claim is left unproved."""
-DEEP = 1_500_000
-"""The same, where there is time."""
 
 _ON_THE_BOARD: dict[str, Prover] = {
     "attacked": attacks.attacked,

@@ -8,7 +8,7 @@ from pathlib import Path
 from player.check.looked import look
 from player.check.series import check_all
 from player.check.waving import waved
-from player.facts.prove import BUDGET
+from player.facts.budgets import BUDGET
 from player.script.faults import Fault
 
 

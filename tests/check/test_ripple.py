@@ -12,7 +12,7 @@ from player.check.kept import Kept
 from player.check.looked import look
 from player.check.series import Checked, check_all
 from player.check.series_ideas import ideas_before
-from player.facts.prove import BUDGET
+from player.facts.budgets import BUDGET
 from tests.check.checking import faults_in
 from tests.check.series_made import ten_demos, ten_short
 

@@ -6,8 +6,9 @@ import random
 
 import chess
 
+from player.facts.budgets import BUDGET
 from player.facts.claim import Last, Verdict
-from player.facts.prove import BUDGET, prove
+from player.facts.prove import prove
 from player.wording.claims import claim_of
 
 
