@@ -1,4 +1,4 @@
-"""How many positions may be looked at for one claim; apart from the prover, so that reading it costs nothing."""
+"""How many positions may be looked at for one claim; reading it loads no prover."""
 
 BUDGET = 12_000
 """Positions looked at before a claim is left unproved."""
