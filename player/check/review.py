@@ -18,6 +18,8 @@ from player.script.faults import Fault
 CLEARLY = 0.5
 MUCH = 1.5
 """Differences in pawns at which an engine's opinion is worth a query; the program's own choice."""
+BY_MEN = 2.0
+"""The same for one that only counts men."""
 
 
 class Engine(Protocol):
@@ -31,10 +33,23 @@ class Engine(Protocol):
 
 @dataclass(slots=True)
 class Reviewer:
-    """Asks one engine, or takes what is kept of what it said. Whatever the engine raises comes through."""
+    """Asks one engine, or takes what is kept of what it said. Whatever the engine raises comes through.
+
+    `counts_men` is for an engine that knows no better than that: only big differences are told.
+    """
 
     engine: Engine
     kept: Kept | None = None
+    counts_men: bool = False
+
+    @property
+    def who(self) -> str:
+        """Whose opinion it is, as a sentence begins."""
+        return "A short search" if self.counts_men else "An engine"
+
+    def least(self, usual: float) -> float:
+        """The difference in pawns from which on it is told."""
+        return BY_MEN if self.counts_men else usual
 
     def views(self, at: str) -> dict[str, View]:
         """What it thinks of every legal move of a position."""
@@ -62,9 +77,9 @@ def review(
             progress(done, len(tasks))
         if isinstance(task, Count):
             told = {step.uci: step.san for step in lessons[number].steps if step.at == task.at}
-            found = _of_count(task, told, reviewer.views(task.at))
+            found = _of_count(task, told, reviewer)
         else:
-            found = _of_question(task, reviewer.views(task[0].at))
+            found = _of_question(task, reviewer)
         for fault in found:
             yield number, fault
 
@@ -78,38 +93,44 @@ def _asked(steps: Sequence[Step]) -> list[tuple[Step, ...]]:
     return [tuple(group) for group in groups.values() if group[0].kind == "advice"]
 
 
-def _of_question(group: tuple[Step, ...], views: Mapping[str, View]) -> Iterator[Fault]:
+def _of_question(group: tuple[Step, ...], reviewer: Reviewer) -> Iterator[Fault]:
     answer = group[0]
+    views, who = reviewer.views(answer.at), reviewer.who
     own = views.get(answer.uci)
     if own is None:
         return
     spoken = {step.uci for step in group}
     for step in group[1:]:
         view = views.get(step.uci)
-        if step.kind == "reply" and view is not None and view.rank >= own.rank + CLEARLY:
+        if step.kind == "reply" and view is not None and view.rank >= own.rank + reviewer.least(CLEARLY):
             message = (
-                f"An engine thinks more of {step.san}, which gets a reply as a wrong move, than of the "
+                f"{who} thinks more of {step.san}, which gets a reply as a wrong move, than of the "
                 f"answer {answer.san}."
             )
             yield _query(step, "engine-prefers-reply", message)
-    better = [uci for uci, view in views.items() if uci not in spoken and view.rank >= own.rank + MUCH]
+    better = [
+        uci
+        for uci, view in views.items()
+        if uci not in spoken and view.rank >= own.rank + reviewer.least(MUCH)
+    ]
     if better:
         best = _san(answer.at, max(better, key=lambda uci: (views[uci].rank, uci)))
-        message = f"An engine thinks much more of {best}, which nothing here names, than of {answer.san}."
+        message = f"{who} thinks much more of {best}, which nothing here names, than of {answer.san}."
         yield _query(answer, "engine-prefers-other", message)
 
 
-def _of_count(count: Count, told: Mapping[str, str], views: Mapping[str, View]) -> Iterator[Fault]:
+def _of_count(count: Count, told: Mapping[str, str], reviewer: Reviewer) -> Iterator[Fault]:
+    views = reviewer.views(count.at)
     listed = {uci: views[uci].rank for uci in told if uci in views}
     others = {uci: view.rank for uci, view in views.items() if uci not in told}
     if not listed or not others:
         return
     worst = min(listed, key=lambda uci: (listed[uci], uci))
     best = max(others, key=lambda uci: (others[uci], uci))
-    if others[best] >= listed[worst]:
+    if others[best] >= listed[worst] + (BY_MEN if reviewer.counts_men else 0):
         message = (
-            f"An engine thinks {_san(count.at, best)}, which is not told here, no worse than {told[worst]}, "
-            "which is."
+            f"{reviewer.who} thinks {_san(count.at, best)}, which is not told here, no worse than "
+            f"{told[worst]}, which is."
         )
         yield Fault(count.line, count.column, count.width, "query", "engine-counts-more", message)
 

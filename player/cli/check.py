@@ -28,7 +28,11 @@ from player.world.world import World
 @click.argument("lessons", nargs=-1, required=True, metavar="LESSON...")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object a fault or query, one a line.")
 @click.option("--deep", is_flag=True, help="Look longer before a claim is called not proved.")
-@click.option("--engine", metavar="PATH", help="Ask an engine for its opinion of answers and replies.")
+@click.option(
+    "--engine",
+    metavar="PATH",
+    help="Ask an engine for its opinion of answers and replies; 'built-in' for a short search of our own.",
+)
 @click.option("--against", metavar="GAMES", help="Count in a PGN file the replies that are not told.")
 @click.option("--anew", is_flag=True, help="Check everything, whatever is kept from last time.")
 @click.pass_obj

@@ -22,14 +22,20 @@ def second_opinion(
 ) -> Iterable[tuple[int, Fault]]:
     """What an engine doubts; where it fails, that is told in one sentence, and what it said before stays."""
     from player.check.review import Reviewer, review
+    from player.engine.choose import BUILT_IN
+    from player.engine.small import NODES, SmallSearch
     from player.engine.uci import EngineTrouble, Limits, UciEngine
 
-    limits = Limits(nodes=500_000, think_s=20.0) if deep else Limits(think_s=5.0)
-    judge = UciEngine(engine, limits)
-    bar = Bar(world, "Asking the engine")
+    judge: SmallSearch | UciEngine
+    own = engine == BUILT_IN
+    if own:
+        judge = SmallSearch(10 * NODES if deep else NODES)
+    else:
+        judge = UciEngine(engine, Limits(nodes=500_000, think_s=20.0) if deep else Limits(think_s=5.0))
+    bar = Bar(world, "Searching" if own else "Asking the engine")
     found = []
     try:
-        for one in review([looked for _, looked in lessons], Reviewer(judge, kept), bar):
+        for one in review([looked for _, looked in lessons], Reviewer(judge, kept, counts_men=own), bar):
             found.append(one)
     except EngineTrouble as trouble:
         bar.close()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from player.cues.sheet import Sheet
 from player.engine.choose import choose_engine
+from player.engine.small import SmallSearch
 from player.session.later import Later
 from player.session.learn import Learn, Replying
 from player.world.settings import Settings
@@ -11,15 +12,15 @@ from player.world.world import World
 
 
 def replies_for(sheet: Sheet, world: World, settings: Settings, asked: str | None) -> Learn | Later:
-    """What answers wrong moves: the board alone, or with an engine's opinion, and then in its own time."""
+    """What answers wrong moves: the board and a short search, or an engine too, and then in its own time."""
+    replying = Replying(sheet, search=SmallSearch())
     path = choose_engine(asked, settings.engine, world.env)
     if path is None:
-        return Replying(sheet)
+        return replying
     from player.engine.uci import Limits, UciEngine
     from player.session.later import Watched
 
     engine = UciEngine(path, Limits(start_s=4.0, think_s=1.0, grace_s=1.0))
-    replying = Replying(sheet)
     later = Later(replying, first=lambda: started(), close=engine.close)
     watched = Watched(engine, later.notice)
     replying.judge = watched

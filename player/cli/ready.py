@@ -92,7 +92,9 @@ def _engine(world: World) -> _Found:
     path = choose_engine(None, settings.engine, world.env)
     remedy = f"Install one named {' or '.join(KNOWN)}, or give its path with --engine or in the settings."
     if path is None:
-        found = "There is none; what the board proves and what the coach wrote answer every move."
+        found = (
+            "There is none; what the coach wrote, what the board proves and a short search answer every move."
+        )
         return "engine", False, found, "Nothing is needed. " + remedy
     from player.engine.uci import EngineTrouble, UciEngine
     from player.facts.place import Place

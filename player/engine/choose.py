@@ -9,6 +9,8 @@ KNOWN = ("uci-engine", "stockfish")
 """Names that are looked for on PATH where nobody chose an engine."""
 
 NONE = "none"
+BUILT_IN = "built-in"
+"""The program's own small search, where an engine is asked for its opinion of a script."""
 
 
 def choose_engine(asked: str | None, setting: str, env: Mapping[str, str]) -> str | None:

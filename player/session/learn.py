@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import contextlib
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, get_args
 
@@ -17,7 +18,7 @@ from player.wording.say import say
 
 if TYPE_CHECKING:
     from player.wording.replies import Answered
-    from player.wording.replies_engine import Opinion
+    from player.wording.replies_engine import Opinion, Thinker
 
 Learn = Callable[[Place, str], tuple[str, str]]
 """Given a place and a legal move in UCI: a sentence about that move, and whose word it is."""
@@ -30,11 +31,13 @@ class Replying:
     """Answers wrong moves at the questions of one lesson: `replying(place, move)`.
 
     What is proved comes first; where that is only that nothing was found, or a difference, an engine may add
-    its opinion. It remembers the moves tried at the same place, so that two replies do not sound alike.
+    its opinion, or, where there is none or it fails, a short search. It remembers the moves tried at the same
+    place, so that two replies do not sound alike.
     """
 
     sheet: Sheet
     judge: Judge | None = None
+    search: Judge | None = None
     _tried: dict[Place, list[str]] = field(default_factory=dict)
 
     def __call__(self, place: Place, move: str) -> tuple[str, str]:
@@ -53,20 +56,22 @@ class Replying:
         return self._judged(place, move, answer, found)
 
     def _judged(self, place: Place, move: str, answer: str | None, found: Answered) -> tuple[str, str]:
-        """The proved sentence, or an engine's where that says more."""
-        if self.judge is None or found.kind not in ("sound", "differs"):
+        """The proved sentence, or an engine's or a search's where that says more."""
+        if found.kind not in ("sound", "differs"):
             return found.sentence, found.standing
         moves = [move] if answer is None else [move, answer]
-        try:
-            views = self.judge.judge(place, moves)
-        except Exception:
-            return found.sentence, found.standing
+        views, thinker = self._views(place, moves)
         from player.wording.replies_engine import opinion
 
-        said = opinion(
-            place, move, _opinion(views.get(move)), _opinion(views.get(answer or "")), found.kind == "sound"
-        )
-        return (said, "engine") if said else (found.sentence, found.standing)
+        mine, own = _opinion(views.get(move)), _opinion(views.get(answer or ""))
+        said = opinion(place, move, mine, own, found.kind == "sound", thinker)
+        return (said, thinker) if said else (found.sentence, found.standing)
+
+    def _views(self, place: Place, moves: list[str]) -> tuple[Mapping[str, View], Thinker]:
+        if self.judge is not None:
+            with contextlib.suppress(Exception):
+                return self.judge.judge(place, moves), "engine"
+        return (self.search.judge(place, moves) if self.search is not None else {}), "search"
 
 
 def _opinion(view: View | None) -> Opinion | None:

@@ -13,7 +13,8 @@ from player.wording.names import first_name
 from player.wording.say import say
 from player.world.clean import clean_line
 
-LESSON, BOARD, YOU, ENGINE = "Lesson", "Board", "You", "Engine"
+LESSON, BOARD, YOU = "Lesson", "Board", "You"
+_OTHERS = {"board": BOARD, "engine": "Engine", "search": "Search"}
 
 
 class Words:
@@ -29,7 +30,7 @@ class Words:
 
     def who(self, standing: str) -> str:
         """Whose word it is, as a name before it."""
-        return {"coach": self._coach, "board": BOARD, "engine": ENGINE}.get(standing, LESSON)
+        return self._coach if standing == "coach" else _OTHERS.get(standing, LESSON)
 
     def step(self, key: str) -> Step | None:
         """The step of this key, None where the sheet has none."""

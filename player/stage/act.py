@@ -262,7 +262,7 @@ class Act(Copy):
     def standing(self, step: Step) -> Standing:
         """Whose word it is: a step of the script is the coach's, unless the program announces it."""
         marked = step.key.partition(":")[2]
-        if marked in ("board", "engine", "unknown", "program"):
+        if marked in ("board", "engine", "search", "unknown", "program"):
             return marked  # type: ignore[return-value]
         if self.top.why == "note" or step.ear_only:
             return "program"

@@ -100,7 +100,7 @@ def learnt(act: Act, truth: Learnt) -> None:
     asked = act.top.asked
     if pending is not None and pending.need == truth.need and pending.why:
         act.set(pending=None)
-        standing = truth.standing if truth.standing in ("board", "engine") else "unknown"
+        standing = truth.standing if truth.standing in ("board", "engine", "search") else "unknown"
         act.note(truth.sentence, standing)  # type: ignore[arg-type]
         return
     if pending is None or pending.need != truth.need or asked is None:

@@ -10,8 +10,10 @@ from player.facts.place import Place
 from player.script.told import Shown
 from player.wording.utterance import Utterance
 
-Standing = Literal["coach", "board", "engine", "unknown", "program"]
-"""Whose word it is: the coach's, proved on the board, an engine's opinion, nobody's, the program's own."""
+Standing = Literal["coach", "board", "engine", "search", "unknown", "program"]
+"""Whose word it is: the coach's, proved on the board, an engine's opinion, a short search's, nobody's, the
+program's own.
+"""
 
 Role = Literal["tell", "part", "enter", "return", "question", "reply", "nudge", "because", "announce", "note"]
 

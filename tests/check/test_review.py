@@ -45,8 +45,10 @@ class Made:
         return {move: self.thinks.get(move, View(-3.0)) for move in moves}
 
 
-def doubts(thinks: Mapping[str, View], kept: Kept | None = None) -> list[tuple[str, int]]:
-    found = review([look(LESSON, (), 1000, None)], Reviewer(Made(thinks), kept))
+def doubts(
+    thinks: Mapping[str, View], kept: Kept | None = None, counts_men: bool = False
+) -> list[tuple[str, int]]:
+    found = review([look(LESSON, (), 1000, None)], Reviewer(Made(thinks), kept, counts_men))
     return [(fault.code, fault.line) for _, fault in found]
 
 
@@ -55,6 +57,12 @@ GOOD = {"g2g3": View(0.5), "d7d5": View(0.0), "c7c5": View(0.0)}
 
 def test_an_engine_of_the_same_mind_says_nothing() -> None:
     assert doubts(GOOD) == []
+
+
+def test_who_only_counts_men_tells_of_much_alone() -> None:
+    assert doubts({**GOOD, "h2h4": View(1.5), "e7e5": View(1.0)}, counts_men=True) == []
+    found = doubts({**GOOD, "h2h4": View(3.0), "e7e5": View(2.0)}, counts_men=True)
+    assert {code for code, _ in found} == {"engine-prefers-reply", "engine-counts-more"}
 
 
 def test_a_move_called_wrong_that_it_likes_better() -> None:

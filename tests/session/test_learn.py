@@ -88,6 +88,17 @@ def test_an_engine_that_fails_or_knows_no_more_changes_nothing(views: Mapping[st
     assert Replying(SHEET, Engine(views))(ASK.place, "b1c3") == Replying(SHEET)(ASK.place, "b1c3")
 
 
+def test_where_there_is_no_engine_a_short_search_speaks_of_what_men_it_costs() -> None:
+    search = Engine({"b1c3": View(-3.0, line=("d5d4",)), "e1g1": View(0.0)})
+    said = "A short search thinks that costs about a piece's worth: after knight to c3 it fears d4."
+    for judge in (None, Engine(None)):
+        assert Replying(SHEET, judge, search)(ASK.place, "b1c3") == (said, "search")
+    told = Replying(SHEET, Engine({"b1c3": View(0.3), "e1g1": View(0.4)}), search)(ASK.place, "b1c3")
+    assert told == Replying(SHEET)(ASK.place, "b1c3"), "an engine that sees nothing is believed"
+    level = Engine({"b1c3": View(0.0), "e1g1": View(0.0)})
+    assert Replying(SHEET, None, level)(ASK.place, "b1c3") == Replying(SHEET)(ASK.place, "b1c3")
+
+
 def test_a_session_says_the_reply_and_then_the_coachs_word_for_all_others() -> None:
     playing = Playing(SILENT, learn=lambda place, move: ("It hangs.", "board")).run().feed(Typed("a3")).run()
     assert "It hangs." in said(playing)
