@@ -26,6 +26,12 @@ _NO_CAPTURE = re.compile(
     r" )?move)\b",
     re.IGNORECASE,
 )
+_GOES_TO = re.compile(
+    r"\b(?:pawn|knight|bishop|rook|queen|king|goes|moves|steps|jumps|hops|slides|comes|drops|retreats|travels|out|"
+    r"back|home|up|down|over|across)(?: once more| once again| again| straight)? (?P<to>to|onto)"
+    r" (?P<square>[a-h][1-8])\b",
+    re.IGNORECASE,
+)
 _STALEMATE = re.compile(r"\bstalemates?\b", re.IGNORECASE)
 _KIND_OF_CHECK = re.compile(r"\b(?P<kind>double|discovered) check\b", re.IGNORECASE)
 _CASTLES = re.compile(
@@ -59,6 +65,8 @@ def _english(words: str, deeds: Sequence[MoveFacts], said: Vocabulary) -> Iterat
             if not said.is_denied(words, found) and not any(so(found, deed) for deed in deeds):
                 yield found
 
+    for found in unless(_GOES_TO, _goes_there):
+        yield f"{found['to']} {found['square']}", "other-square", "{move} does not go {text}."
     for found in unless(_STALEMATE, lambda _, deed: deed.stalemates):
         yield found[0], "no-stalemate", "{move} is not stalemate."
     for found in unless(_KIND_OF_CHECK, lambda found, deed: _such_check(found["kind"].lower(), deed)):
@@ -100,6 +108,12 @@ def _steps(words: str, deeds: Sequence[MoveFacts]) -> Iterator[Wrong]:
             chess.square_distance(deed.origin, deed.target) == count for deed in deeds
         ):
             yield found[0], "other-steps", "{move} does not go {text}."
+
+
+def _goes_there(found: re.Match[str], deed: MoveFacts) -> bool:
+    """Whether a move goes there; of squares that are no end of it something else is said."""
+    square = chess.parse_square(found["square"].lower())
+    return square not in deed.squares or square != deed.origin
 
 
 def _such_check(kind: str, deed: MoveFacts) -> bool:

@@ -30,6 +30,11 @@ _NEGATED = re.compile(
     r" (?:[a-h][1-8]|the|a|an|its|his|her|our|one)\b))\b|n't\b",
     re.IGNORECASE,
 )
+_WITH = re.compile(r"\bwith (?:a )?$", re.IGNORECASE)
+_NOT_WITH = re.compile(
+    r"\b(?:no|not|never|instead|rather|nor|cannot|if|would|could|threat\w*|next|plan\w*)\b|n't\b",
+    re.IGNORECASE,
+)
 _CAPTURE = re.compile(
     r"\b(?:(?:re)?captur(?:es?|ed|ing)|takes? back|taking back|"
     r"(?:takes?|taking|took|snaps?|grabs?|wins?) (?:off )?(?:on [a-h][1-8]|[a-h][1-8]|"
@@ -72,6 +77,8 @@ class Vocabulary:
     def is_denied(self, words: str, found: re.Match[str]) -> bool:
         """Whether the clause before takes it back: "without check"."""
         clause = re.split(r"[,;:.!?]", words[: found.start()])[-1]
+        if _WITH.search(clause) and not _NOT_WITH.search(clause):
+            return False
         return bool(self.denied.search(clause))
 
 
