@@ -27,9 +27,9 @@ _NO_CAPTURE = re.compile(
     re.IGNORECASE,
 )
 _GOES_TO = re.compile(
-    r"\b(?:pawn|knight|bishop|rook|queen|king|goes|moves|steps|jumps|hops|slides|comes|drops|retreats|travels|out|"
-    r"back|home|up|down|over|across)(?: once more| once again| again| straight)? (?P<to>to|onto)"
-    r" (?P<square>[a-h][1-8])\b",
+    r"\b(?:(?:pawn|knight|bishop|rook|queen|king|goes|moves|steps|jumps|hops|slides|comes|drops|retreats|travels|out|"
+    r"back|home|up|down|over|across)(?: once more| once again| again| straight)? (?:to|onto)|"
+    r"(?:lands|arrives|settles)(?: again| safely)? on) (?P<square>[a-h][1-8])\b",
     re.IGNORECASE,
 )
 _STALEMATE = re.compile(r"\bstalemates?\b", re.IGNORECASE)
@@ -66,7 +66,7 @@ def _english(words: str, deeds: Sequence[MoveFacts], said: Vocabulary) -> Iterat
                 yield found
 
     for found in unless(_GOES_TO, _goes_there):
-        yield f"{found['to']} {found['square']}", "other-square", "{move} does not go {text}."
+        yield found["square"], "other-square", "{move} does not go to {text}."
     for found in unless(_STALEMATE, lambda _, deed: deed.stalemates):
         yield found[0], "no-stalemate", "{move} is not stalemate."
     for found in unless(_KIND_OF_CHECK, lambda found, deed: _such_check(found["kind"].lower(), deed)):
