@@ -56,7 +56,7 @@ _REWRITTEN = _rules(
     (r"\bsemi[- ]?open\b", "half-open"),
     (r"\bhalf open\b", "half-open"),
     (r"\ben[- ]passant\b", "en passant"),
-    (r"\bcan\b", "may"),
+    (r"\bcan\b(?!')", "may"),
     (r"\bagainst attack\b", "attack"),
 )
 

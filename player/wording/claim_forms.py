@@ -198,6 +198,9 @@ _TABLE: tuple[tuple[Form, ...], ...] = (
         "{number} (?:legal|possible) moves?(?: for {colour})?",
     ),
     form(
+        "Black has 4 legal moves", plain("moves of side", number=0), "{colour} (?:cannot|can't|may not) move"
+    ),
+    form(
         "the king on e8 has 1 move",
         plain("moves of man"),
         "(?:{man}|{letter}) has {number}(?: (?:legal|possible))? moves?",
@@ -211,11 +214,7 @@ _TABLE: tuple[tuple[Form, ...], ...] = (
         "king of {colour} in check",
     ),
     form("White is in check", plain("attacked"), "{man} in check"),
-    form(
-        "stalemate",
-        plain("stalemate"),
-        "(?:position |{colour} )?(?:in )?stalemate(?:d)?",
-    ),
+    form("stalemate", plain("stalemate"), "(?:position |{colour} )?(?:in )?stalemate(?:d)?"),
     form("checkmate", plain("checkmate"), "(?:position |{colour} )?(?:in )?(?:check)?mate(?:d)?"),
     form(
         "mate in 2",
@@ -243,7 +242,7 @@ _TABLE: tuple[tuple[Form, ...], ...] = (
     form(
         "g2-d5 is closed",
         _diagonal,
-        "(?:(?:long )?diagonal )?{one}(?:-| to ){two}(?: diagonal)? (?P<word>open|closed)",
+        "(?:(?:long )?diagonal )?(?:from )?{one}(?:-| to ){two}(?: diagonal)? (?P<word>open|closed)",
     ),
     form(
         "d5 is an outpost for White",

@@ -10,6 +10,7 @@ from player.facts.claim import Claim
 from player.wording.claim_canon import canonical
 from player.wording.claim_form import Filled, Form
 from player.wording.claim_forms import EXAMPLES, FORMS, SAME
+from player.wording.claim_near import in_own_words, topical
 from player.wording.claim_words import claim_plain
 
 _MOVE = re.compile(
@@ -26,6 +27,8 @@ _PASSES = re.compile(
 _LONGEST = 4_000
 _WORDS = 24
 _DEEPEST = 6
+# How much a form's words are like a sentence's, of 100, before it comes first whatever the sentence is about.
+_ALIKE = 90
 
 
 def claim_of(sentence: str) -> Claim | None:
@@ -100,8 +103,22 @@ def _moves(word: str) -> tuple[str, ...] | None:
 
 
 def nearest_forms(sentence: str, number: int = 3) -> tuple[str, ...]:
-    """The sentences of known form that are most like this one, as examples, the nearest first."""
-    plain = claim_plain(sentence[:_LONGEST]).casefold()
+    """The sentences of known form that are most like this one, the nearest first, each a claim by itself.
+
+    First those about the same thing, then those in much the same words; about the sentence's own man, square or
+    side where it has one and the form has one.
+    """
+    sentence = sentence[:_LONGEST]
+    plain = claim_plain(sentence).casefold()
     kept = {example: claim_plain(example).casefold() for example in EXAMPLES}
-    found = process.extract(plain, kept, scorer=fuzz.token_set_ratio, limit=number)
-    return tuple(str(one[2]) for one in found)
+    found = process.extract(plain, kept, scorer=fuzz.token_set_ratio, limit=number + 1)
+    alike = [str(one[2]) for one in found]
+    worded = found[0][1] >= _ALIKE if found else False
+    ordered = dict.fromkeys((*alike[:worded], *topical(sentence), *alike))
+    return tuple(_told(example, sentence) for example in ordered)[:number]
+
+
+def _told(example: str, sentence: str) -> str:
+    """The example in the sentence's own words, where they make a claim, and another one than the sentence."""
+    own = in_own_words(example, sentence)
+    return own if claim_of(own) is not None else example

@@ -176,6 +176,47 @@ def test_the_nearest_form_comes_first() -> None:
     assert nearest_forms("the pawn d4 is passed")[0] == "the pawn on d4 is passed"
 
 
+@pytest.mark.parametrize(
+    ("sentence", "nearest"),
+    [
+        ("the knight on f6 is hanging", "the knight on f6 is undefended"),
+        ("the bishop on g2 looks at d5", "the bishop on g2 attacks d5"),
+        ("the rook on e1 is eyeing e5", "the rook on e1 attacks e5"),
+        ("White is winning", "White wins with best play"),
+        ("Black is winning.", "Black wins with best play"),
+        ("White is threatening to play e5", "Bg5 threatens Bxf6"),
+        ("White has doubled pawns on the c-file", "the pawn on d4 is doubled"),
+        ("there is a fork on c7", "Nc7 forks e8 and a8"),
+        ("Nxe5 loses a piece", "Nc7 wins the exchange"),
+        ("Black's queen is pinned", "the knight on f6 is pinned"),
+    ],
+)
+def test_the_nearest_form_is_about_the_same_thing_and_the_same_men(sentence: str, nearest: str) -> None:
+    assert claim_of(sentence) is None
+    assert nearest_forms(sentence)[0] == nearest
+
+
+@given(st.text(max_size=80) | st.sampled_from(EXAMPLES).map("perhaps {} today".format))
+def test_the_nearest_forms_are_claims_and_differ(sentence: str) -> None:
+    forms = nearest_forms(sentence)
+    assert all(claim_of(form) for form in forms)
+    assert len(set(forms)) == len(forms) == 3
+
+
+@pytest.mark.parametrize(
+    ("sentence", "same"),
+    [
+        ("the knight on c6 can't move", "the knight on c6 has no moves"),
+        ("Black can't move", "Black has no legal moves"),
+        ("White cannot move", "White has 0 moves"),
+        ("the diagonal from g2 to b7 is closed", "g2-b7 is closed"),
+    ],
+)
+def test_cannot_counts_to_none_and_a_diagonal_has_ends(sentence: str, same: str) -> None:
+    assert claim_of(sentence) is not None
+    assert claim_of(sentence) == claim_of(same)
+
+
 @given(st.text(max_size=80))
 def test_any_text_is_answered(text: str) -> None:
     claim_of(text)
