@@ -105,8 +105,8 @@ def _moves(word: str) -> tuple[str, ...] | None:
 def nearest_forms(sentence: str, number: int = 3) -> tuple[str, ...]:
     """The sentences of known form that are most like this one, the nearest first, each a claim by itself.
 
-    First those about the same thing, then those in much the same words; about the sentence's own man, square or
-    side where it has one and the form has one.
+    First those about the same thing, then those in much the same words; about the sentence's own man, square
+    or side where it has one and the form has one.
     """
     sentence = sentence[:_LONGEST]
     plain = claim_plain(sentence).casefold()
