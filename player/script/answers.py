@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from player.script.told import AskKind
 
 _SQUARE = re.compile(r"[a-h][1-8]", re.IGNORECASE)
+_AND = re.compile(r",|(?<=\s)(?:and|or)(?=\s)", re.IGNORECASE)
 _COUNTED = (
     "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
     "seventeen eighteen nineteen twenty"
@@ -45,7 +46,7 @@ def answers_of(kind: AskKind, value: str, choices: Sequence[str]) -> tuple[str, 
     if kind == "choice":
         return _choices(value, choices)
     made = []
-    for part in value.replace(",", " ").replace(" and ", " ").split():
+    for part in _AND.sub(" ", value).split():
         low = part.lower().rstrip(".")
         if kind == "square" and _SQUARE.fullmatch(low):
             made.append(low)

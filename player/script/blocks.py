@@ -205,7 +205,7 @@ def _settle(
     if head.name and head.key in QUESTION_KEYS and not _in_question(open_blocks) and unfinished is not None:
         slips.in_sentence(line, head, unfinished.lines[-1][0], spoken=True)
         return _as_speech(head)
-    if unfinished is not None and not head.stamp_end:
+    if unfinished is not None and not head.stamp_end and not slips.was_capital(unfinished.lines[-1][0]):
         slips.in_sentence(line, head, unfinished.lines[-1][0], spoken=False)
     elif head.slip:
         slips.miswritten(line, head)

@@ -101,11 +101,12 @@ class _Builder:
         assert kind in ("aside", "instead", "imagine")
         value = item.value()
         if not item.children:
+            told = self.found.told_after(spot) or "{d4} and it must move again."
             self.found.fault(
                 key_spot(item),
                 "empty-block",
                 f"Nothing is told in this {kind}. Indent its lines deeper than the key.",
-                f"{kind}: {short(value.text, 40)}\n      {{d4}} and it must move again.",
+                f"{kind}: {short(value.text, 40)}\n      {told}",
             )
         title = bits_of(value, self.found) if kind != "imagine" else ()
         words = plain_value(value.text) if kind == "imagine" else ""

@@ -24,14 +24,28 @@ def check_clock(body: Sequence[Element], found: Found) -> None:
         if last is not None and (tick.ms < last.ms or (tick.ms == last.ms and not tick.of_move)):
             sign = "@{}" if tick.of_move else "[{}]"
             found.fault(
-                tick.spot,
+                _stamp_at(tick, found),
                 "stamp-back",
-                f"The clock goes on from top to bottom, but {time_text(last.ms)} stands above, "
+                f"The clock goes on from top to bottom, but {_brief(last.ms)} stands above, "
                 f"in line {last.spot.line}.",
-                sign.format(time_text(last.ms + 1000)),
+                sign.format(_brief(last.ms + 1000)),
             )
         else:
             last = tick
+
+
+def _brief(ms: int) -> str:
+    """The time as a stamp by hand has it: without milliseconds where there are none."""
+    return time_text(ms).removesuffix(".000")
+
+
+def _stamp_at(tick: _Tick, found: Found) -> Spot:
+    """The stamp alone, where it stands as it is usually written; else all that it stamps."""
+    for text in dict.fromkeys((_brief(tick.ms), time_text(tick.ms))):
+        spot = found.where(f"@{text}" if tick.of_move else f"[{text}]", tick.spot)
+        if spot.line == tick.spot.line and spot != tick.spot:
+            return spot
+    return tick.spot
 
 
 def _ticks(body: Sequence[Element]) -> list[_Tick]:

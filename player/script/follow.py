@@ -8,7 +8,7 @@ from player.script.boards import mark_key
 from player.script.braces import Braces
 from player.script.examples import EXAMPLES
 from player.script.faults import Fault
-from player.script.found import Found
+from player.script.found import Found, short
 from player.script.here import Here, beginning
 from player.script.imagine import imagined
 from player.script.keylines import KeyLines
@@ -154,7 +154,7 @@ class _Follower:
                 if mark is not None
                 else "There is no mark of this name above."
                 + (f" There {'is' if len(known) == 1 else 'are'}: {', '.join(known)}." if known else ""),
-                f"retell: {known[-1]}" if known and mark is None else EXAMPLES["mark"],
+                f"retell: {known[-1]}" if known and mark is None else f"mark: {short(block.value)}",
             )
             return []
         back = self.braces.still(block.back, here, "A back") if block.back else None

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from player.script.faults import Fault, lines_of
 from player.script.model import Spot
 
@@ -30,6 +32,12 @@ class Found:
             if at >= 0:
                 return Spot(number, at + 1, max(1, len(text)))
         return near
+
+    def told_after(self, spot: Spot) -> str:
+        """The line right under this one if it is told; "" where it is a key's or stamped, or none."""
+        below = lines_of(self._source)[spot.line : spot.line + 1]
+        text = below[0].strip() if below else ""
+        return "" if re.match(r"#|\[|[\w ]+:(?:\s|$)", text) else short(text)
 
     def in_order(self) -> tuple[Fault, ...]:
         """All of them by line and column, each once."""

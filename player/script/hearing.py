@@ -14,6 +14,7 @@ from player.wording.hearing import Ambiguous, Illegal, MoveHeard, NotAMove
 from player.wording.turns import hear_turns
 
 _PARTING = re.compile(r",? (?:and|then|und|dann|et|puis|y|luego)(?: then)? |, |; ")
+_NUMBERED = re.compile(r"\s*\d+ ?(?P<dots>\.(?:\.\.)?|\N{HORIZONTAL ELLIPSIS})(?!\.)")
 _LOOSE_END = re.compile(r"[\s.,;!?]+$")
 
 
@@ -35,22 +36,25 @@ def turns_of(board: chess.Board, deed: str, language: str) -> tuple[chess.Move, 
     heard = hear_turns(board, deed, language=language)
     if isinstance(heard, tuple):
         return heard
-    return _two_in_words(board, deed, language) or _lost(board, deed, heard)
+    return _two_in_words(board, deed, language) or _lost(board, deed, heard, language)
 
 
 def move_of(board: chess.Board, said: str, language: str) -> chess.Move | Lost:
     """The one move that some words mean, in any accepted wording."""
     heard = hear(board, said, language=language, script=True)
-    return heard.move if isinstance(heard, MoveHeard) else _lost(board, said, heard)
+    return heard.move if isinstance(heard, MoveHeard) else _lost(board, said, heard, language)
 
 
-def _lost(board: chess.Board, said: str, heard: Ambiguous | Illegal | NotAMove) -> Lost:
+def _lost(board: chess.Board, said: str, heard: Ambiguous | Illegal | NotAMove, language: str) -> Lost:
     there = chess.Board(heard.fen) if heard.fen else board
     written = written_moves(said)
     if len(written) > heard.at > 0:
         said = written[heard.at].text
     if isinstance(heard, NotAMove):
         return Lost("not-a-move", heard.sentence, at=heard.at)
+    alone = len(written) < 2
+    if isinstance(heard, Illegal) and alone and (turn := _out_of_turn(there, said, language)):
+        return Lost("illegal-move", turn, at=heard.at)
     if isinstance(heard, Illegal):
         return Lost("illegal-move", f"{heard.sentence}{_of_that_kind(there, said)}", at=heard.at)
     names = [there.san(move) for move in heard.moves]
@@ -59,6 +63,24 @@ def _lost(board: chess.Board, said: str, heard: Ambiguous | Illegal | NotAMove) 
     else:
         message = f"More than one move fits here: {', '.join(names)}."
     return Lost("ambiguous-move", message, _exact(names[0], said) if names else "", heard.at)
+
+
+def _out_of_turn(board: chess.Board, said: str, language: str) -> str:
+    """Why a move does not fit, where it is the other side's by its number or by the rules; else ""."""
+    us, them = ("White", "Black") if board.turn else ("Black", "White")
+    found = _NUMBERED.match(said)
+    if found and (found["dots"] == ".") == board.turn:
+        return ""
+    if found:
+        return (
+            f"It is {us}'s move here, and this one is numbered as {them}'s. "
+            "Is a move before it missing, told twice, or outside the braces?"
+        )
+    other = board.copy(stack=False)
+    other.turn, other.ep_square = not board.turn, None
+    if other.is_valid() and isinstance(hear(other, said, language=language, script=True), MoveHeard):
+        return f"It is {us}'s move here, and only {them} can do that. Is a move before it outside the braces?"
+    return ""
 
 
 def _two_in_words(board: chess.Board, deed: str, language: str) -> Lost | None:

@@ -19,6 +19,7 @@ class Slips:
         self._uneven: set[tuple[int, int]] = set()
         self._deep_told = False
         self._unindented: set[int] = set()
+        self._capitals: set[int] = set()
         self._indents: dict[int, set[str]] = {}
 
     def capital(self, line: PhysicalLine, head: Head) -> None:
@@ -32,6 +33,7 @@ class Slips:
 
     def capital_speech(self, line: PhysicalLine, head: Head) -> None:
         """A known key with a capital and nothing under it: it may well be speech."""
+        self._capitals.add(line.number)
         if self._once(head.word):
             self.found.query(
                 _word(line, head),
@@ -39,6 +41,10 @@ class Slips:
                 f"{head.word} with a capital is spoken. Use small letters if the key {head.key} is meant.",
                 _with_word(line, head, head.key),
             )
+
+    def was_capital(self, line: PhysicalLine) -> bool:
+        """Whether this line is spoken for the capital of its key, so that no sentence need end there."""
+        return line.number in self._capitals
 
     def unknown(self, line: PhysicalLine, head: Head) -> None:
         """A word before a colon that is no key; mentioned once."""
