@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from player.script.faults import Fault
 
@@ -25,6 +25,7 @@ _ORDER = (
     "prose-count",
     "prose-name",
     "prose-hit",
+    "prose-formed",
     "prose-nudge",
     "prose-square",
     "prose-kin",
@@ -58,8 +59,3 @@ def kept_back(number: int) -> str:
         f"{number} more {doubts} about prose. Mend these first, or wave them off with fine:; --json has them"
         " all."
     )
-
-
-def codes() -> Iterable[str]:
-    """The codes of all doubts about prose."""
-    return _ORDER

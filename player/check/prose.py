@@ -9,6 +9,7 @@ from player.check.book import Book, book_of
 from player.check.chosen import chosen_doubts
 from player.check.counting import counting_doubts
 from player.check.doubt import Doubt
+from player.check.formed import formed_doubts
 from player.check.guarding import Claimed, guarding_doubts
 from player.check.hits import hit_doubts
 from player.check.kin import kin_doubts
@@ -101,6 +102,7 @@ def _doubts(
     yield from plain_doubts(passage, boards)
     yield from pointing_doubts(passage, boards, shown, side)
     yield from kin_doubts(passage, boards)
+    yield from formed_doubts(passage, boards)
     yield from unclaimed_doubts(passage, boards)
     yield from reply_doubts(passage, boards)
 

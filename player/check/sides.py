@@ -319,7 +319,9 @@ def _titles(passage: Passage, boards: Boards, players: Mapping[str, bool]) -> It
 
 def _braces(passage: Passage, boards: Boards, players: Mapping[str, bool]) -> Iterator[Doubt]:
     """ "{gxh6: Dov takes}": the words of a brace begin with the one who moves."""
-    pattern = _with_names(re.compile(r"(?P<who>White|Black|NAMES) [a-z]+s\b"), players)
+    pattern = _with_names(
+        re.compile(r"(?:(?:and|then|now|so|here) )?(?P<who>White|Black|NAMES)(?:'s| [a-z]+s)\b"), players
+    )
     for at, turn in passage.turns:
         found = pattern.match(passage.text, at)
         white = _white(found["who"], players) if found else None

@@ -34,8 +34,8 @@ _SIDE = re.compile(
     r" )(?P<who>White|Black|[Ww]e|NAMES)(?P<own>'s?)?(?= [a-z{])"
 )
 _TO_MOVE = re.compile(
-    r"\b(?P<who>White|Black)(?: is)? (?:to move|to play)\b|\b(?P<who3>White|Black) (?:must|has to) (?:step"
-    r" aside|give way|move|go)\b|\b(?:it is|it's|is it)"
+    r"\b(?P<who>White|Black)(?: is)? (?:to move|to play)\b|\b(?P<who3>White|Black) (?:who )?(?:must|has to)"
+    r" (?:step aside|give way|move|go)\b|\b(?:it is|it's|is it)"
     r" (?P<who2>White|Black)(?:'s)? (?:turn|move|to move)\b"
 )
 _CASTLES = re.compile(
@@ -239,6 +239,8 @@ def _checks(passage: Passage, boards: Boards) -> Iterator[Doubt]:
                 text[before[-1][0] : found.start("it")].partition(" ")[2] or "",
             )
             moves = _moves(passage, boards)
+            if passage.role in ("reply", "also") and passage.replied and not passage.turns:
+                moves = [_step(place, boards) for place in passage.replied if place.moves]
             marks = [
                 board.gives_check(move) if mark == "+#" else _mates(board, move) for board, move in moves
             ]

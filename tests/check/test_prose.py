@@ -47,6 +47,11 @@ SO = [
     ASKED.replace("WORDS", "reply d3: It loses nothing, and the king stays on e1."),
     ASKED.replace("WORDS", "nudge: White castles, because the king is then behind his bishop."),
     COUNTED.replace("WORDS", "One: the knight on f3."),
+    "{e4} {e5} {Nf3} {Nc6} {Bb5} {a6} {Bxc6}. A capture that gives the bishop for the knight.",
+    "{e4} {d5} {exd5} {Qxd5} {Qf3} {Qe6+}. A check, and the queens face each other no more.",
+    TAKEN + "{Qf3}. The queens face each other on the diagonal. It takes no genius to see it.",
+    OPENED + "The queen stands behind a pawn, and f3, on the kingside, is taken.",
+    ASKED.replace("WORDS", "reply d3: It takes e4 from nobody, and Black is not in check."),
 ]
 
 
@@ -94,6 +99,18 @@ NOT_SO = [
         "",
     ),
     (COUNTED.replace("WORDS", "Two: the knight on f3."), "prose-count", "Two"),
+    ("{e4} {e5} {Nf3}. A capture that costs time.", "prose-capture", "capture"),
+    ("{e4} {e5} {Nf3}. A little check, and on we go.", "prose-check", "check"),
+    ("{e4} {e5} {Nf3}. It takes e5, and on we go.", "prose-capture", "takes"),
+    (TAKEN + "He took nothing, and on we go.", "prose-capture", "took nothing"),
+    (TAKEN + "White gives the bishop for the knight.", "prose-formed", "bishop"),
+    (TAKEN + "What did White get for that rook?", "prose-formed", "rook"),
+    (OPENED + "The bishops face each other.", "prose-formed", "bishop"),
+    (OPENED + "The rook stands behind the queen.", "prose-formed", "queen"),
+    (OPENED + "There is a white knight that nobody guards.", "prose-formed", "white"),
+    (OPENED + "It stands behind the a-pawn.", "prose-formed", "a"),
+    (OPENED + "The knight has f3, on the queenside.", "prose-wing", "queen"),
+    (ASKED.replace("WORDS", "reply d3: Quiet, and Black is in check."), "prose-check", "Black"),
 ]
 
 

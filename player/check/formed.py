@@ -1,0 +1,219 @@
+"""Prose against how men stand to each other and what was given for what: lines, faces, exchanges."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+
+import chess
+
+from player.check.doubt import Doubt
+from player.check.passages import Boards, Passage
+from player.check.prose_words import KIND, KINDS, SQUARE, denied, sentence, supposed
+from player.facts.place import Place
+
+_OWNED = r"(?:the |a |an |his |her |its |our |my |your |their |own |other |last )*"
+_BEHIND = re.compile(
+    rf"\b(?P<a>{KIND}) (?:stands |lines up |sits |comes |goes |waits )?(?:right |directly )?behind {_OWNED}"
+    rf"(?P<b>{KIND})\b(?!-|'| (?:first|chain|structure))",
+    re.IGNORECASE,
+)
+_BEHIND_FILE = re.compile(
+    r"\b(?:[Ss]he|[Hh]e|[Ii]t) (?:stands|sits|is|waits) (?:right )?behind the (?P<file>[a-h])-pawn\b"
+)
+_FACE = re.compile(
+    rf"\b[Tt]he (?P<kind>{KIND})s (?:now |still |both )?(?:face|look at|stare at|see) each other\b"
+    r"(?: (?:down|along|on|across) the (?P<file>[a-h])-file)?"
+)
+_GIVES = re.compile(
+    rf"\b(?:gives?|gave|giving|trades?|traded|swaps?|exchanges?|exchanged) {_OWNED}(?P<a>{KIND}) for {_OWNED}"
+    rf"(?P<b>{KIND})\b",
+    re.IGNORECASE,
+)
+_GOT = re.compile(
+    rf"\b(?:get|got|gets|paid|pays|pay|price|return|compensation) for (?:that|the|this) (?P<kind>{KIND})\b"
+)
+_NOBODY = re.compile(
+    rf"\b(?P<color>white|black) (?P<kind>{KIND}) (?:that |which )?nobody (?P<what>guards|defends|protects)\b"
+)
+_NOUN = re.compile(
+    r"\S+[.,:;]? (?:[Aa]|[Tt]he|[Aa]nother) (?:\w+ )?(?P<what>capture|check|recapture|trade)\b"
+)
+_IN_CHECK = re.compile(r"\b(?P<who>White|Black) is (?P<not>not )?in check\b")
+_NOTHING = re.compile(r"\b(?:takes|took|taking|captures|captured) nothing\b", re.IGNORECASE)
+_IT_TAKES = re.compile(
+    rf"(?:^|(?<=[.!?:;] ))(?:It|He|She|This|That) (?P<what>takes|captures) (?:on {SQUARE}|{SQUARE}|back|"
+    rf"(?:a|the|his|her|that) {KIND}\b(?!-))(?! from| away)"
+)
+_ON_WING = re.compile(r"\b(?P<square>[a-h][1-8]),? on the (?P<wing>king|queen)(?:'s )?-?\s?(?:side|wing)\b")
+_BACK, _FORTH = 6, 4
+
+
+def formed_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
+    """Doubts about men said to stand in line, to face each other, to be unguarded, or given for another."""
+    if passage.role in ("idea", "part"):
+        return
+    around = [boards.of(place) for place in passage.places()]
+    around += [boards.of(turn.after) for turn in passage.ahead]
+    text = passage.text
+
+    def wrong(pattern: re.Pattern[str]) -> Iterator[re.Match[str]]:
+        for found in pattern.finditer(text):
+            if not (supposed(text, *found.span()) or denied(text, found.start())):
+                yield found
+
+    for found in wrong(_BEHIND):
+        a, b = KINDS[found["a"].lower()], KINDS[found["b"].lower()]
+        if not any(_in_line(board, a, b) for board in around):
+            yield _doubt(found, "b", f"No {found['a'].lower()} stands in line with a {found['b'].lower()}.")
+    for found in wrong(_FACE):
+        file = "abcdefgh".index(found["file"]) if found["file"] else None
+        if not any(_face(board, KINDS[found["kind"]], file) for board in around):
+            yield _doubt(found, "kind", f"No two {found['kind']}s face each other here.")
+    for found in wrong(_NOBODY):
+        white, kind = found["color"] == "white", KINDS[found["kind"]]
+        if not any(not board.attackers(white, man) for board in around for man in board.pieces(kind, white)):
+            yield _doubt(found, "color", f"No such {found['kind']} is without a guard here.")
+    if passage.role in ("reply", "also") and passage.replied:
+        for found in wrong(_IN_CHECK) if not passage.turns else ():
+            now = any(_checked(boards.of(place), found["who"] == "White") for place in passage.replied)
+            if now == bool(found["not"]):
+                is_so = "is" if now else "is not"
+                yield _doubt(found, "who", f"After this move {found['who']} {is_so} in check.", "prose-check")
+    yield from _taking(passage, boards)
+    yield from _files(passage, boards)
+    yield from _exchanged(passage, boards, wrong(_GIVES))
+    for found in _ON_WING.finditer(text):
+        if (chess.square_file(chess.parse_square(found["square"])) > 3) != (found["wing"] == "king"):
+            yield _doubt(found, "wing", f"{found['square']} is on the other wing.", "prose-wing")
+    for at, turn in passage.turns:
+        noun = _NOUN.match(text, at)
+        if noun is None:
+            continue
+        if noun["what"] == "check" and turn.san[-1] not in "+#":
+            yield _doubt(noun, "what", f"{turn.san} does not give check.", "prose-check")
+        elif noun["what"] != "check" and "x" not in turn.san:
+            yield _doubt(noun, "what", f"{turn.san} takes nothing.", "prose-capture")
+
+
+def _doubt(found: re.Match[str], group: str | int, message: str, code: str = "prose-formed") -> Doubt:
+    return Doubt(found.start(group), found.end(group), code, message)
+
+
+def _in_line(board: chess.Board, a: int, b: int) -> bool:
+    """Whether one side has a man of kind `a` behind one of kind `b`, on a file or diagonal, with nothing
+    between.
+    """
+    return any(
+        (chess.square_rank(one) < chess.square_rank(other)) == white
+        and chess.square_rank(one) != chess.square_rank(other)
+        and chess.ray(one, other)
+        and not chess.between(one, other) & board.occupied
+        for white in chess.COLORS
+        for one in board.pieces(a, white)
+        for other in board.pieces(b, white)
+    )
+
+
+def _face(board: chess.Board, kind: int, file: int | None) -> bool:
+    """Whether two men of the kind, one of each side, stand on one file (this one, where it is said), or in
+    line with nothing between.
+    """
+    for one in board.pieces(kind, chess.WHITE):
+        for other in board.pieces(kind, chess.BLACK):
+            same = chess.square_file(one) == chess.square_file(other)
+            if same and kind != chess.BISHOP and file in (None, chess.square_file(one)):
+                return True
+            line = chess.ray(one, other) if not same and file is None else 0
+            if line and not chess.between(one, other) & board.occupied:
+                return True
+    return False
+
+
+def _checked(board: chess.Board, white: bool) -> bool:
+    return board.turn == white and board.is_check()
+
+
+def _taking(passage: Passage, boards: Boards) -> Iterator[Doubt]:
+    """What is said to take right after a move, or to have taken nothing."""
+    text = passage.text
+    for found in _NOTHING.finditer(text):
+        near = _spoken_of(passage, boards, found)
+        if near and all(near) and not supposed(text, *found.span()):
+            yield _doubt(found, 0, "The move spoken of does take something.", "prose-capture")
+    for found in _IT_TAKES.finditer(text):
+        near = _spoken_of(passage, boards, found)
+        near += [
+            "x" in turn.san
+            for turn in passage.ahead[:1]
+            if not passage.turns or passage.turns[-1][0] < found.start()
+        ]
+        if near and not any(near) and not supposed(text, *found.span()):
+            yield _doubt(found, "what", "The move spoken of takes nothing.", "prose-capture")
+
+
+def _spoken_of(passage: Passage, boards: Boards, found: re.Match[str]) -> list[bool]:
+    """Whether they take: the moves of this sentence, else the last one before it, or the learner's."""
+    first, last = sentence(passage.text, *found.span())
+    here = ["x" in turn.san for at, turn in passage.turns if first <= at <= last]
+    if here:
+        return here
+    told = ["x" in turn.san for at, turn in passage.turns if at < first]
+    if told:
+        return told[-1:]
+    places = passage.replied or ((passage.moved,) if passage.moved else ())
+    return [_took(boards, place) for place in places if place.moves]
+
+
+def _took(boards: Boards, place: Place) -> bool:
+    before = boards.of(Place(place.root, place.moves[:-1]))
+    return before.is_capture(chess.Move.from_uci(place.moves[-1]))
+
+
+def _files(passage: Passage, boards: Boards) -> Iterator[Doubt]:
+    """ "She stands behind the f-pawn": of the man that the words are about."""
+    for found in _BEHIND_FILE.finditer(passage.text):
+        last = passage.last(found.start())
+        places = [place for place in (last, *passage.replied) if place is not None]
+        places += [passage.answer.after] if passage.answer else []
+        file = "abcdefgh".index(found["file"])
+        men = [chess.parse_square(uci[2:4]) for place in places for uci in place.moves[-2:]]
+        shown = [chess.parse_square(name) for name in _answers(passage)]
+        men += [square for square in shown if boards.of(passage.before).piece_at(square)]
+        if men and not any(chess.square_file(man) == file for man in men):
+            yield _doubt(found, "file", f"The man spoken of does not stand on the {found['file']}-file.")
+
+
+def _answers(passage: Passage) -> list[str]:
+    asked = passage.question
+    if asked is None:
+        return []
+    return [name for name in asked.answers if re.fullmatch(r"[a-h][1-8]", name)]
+
+
+def _exchanged(passage: Passage, boards: Boards, given: Iterable[re.Match[str]]) -> Iterator[Doubt]:
+    exchanges = set(_exchanges(passage, boards))
+    takers, taken = {taker for taker, _ in exchanges}, {kind for _, kind in exchanges}
+    for found in given:
+        a, b = KINDS[found["a"].lower()], KINDS[found["b"].lower()]
+        if taken and a not in taken | takers:
+            yield _doubt(found, "a", f"No {found['a'].lower()} is given near here.")
+        if taken and b not in taken:
+            yield _doubt(found, "b", f"No {found['b'].lower()} is taken near here.")
+    for found in _GOT.finditer(passage.text):
+        if taken and KINDS[found["kind"]] not in taken:
+            yield _doubt(found, "kind", f"No {found['kind']} is taken near here.")
+
+
+def _exchanges(passage: Passage, boards: Boards) -> Iterator[tuple[int, int]]:
+    """The kinds of man that take, and of those that are taken, in the moves around a passage."""
+    places: list[Place] = [passage.before, *(turn.after for _, turn in passage.turns)]
+    places += [turn.after for turn in passage.ahead[:_FORTH]] + list(passage.replied)
+    for place in places:
+        for back in range(min(_BACK, len(place.moves))):
+            moves = place.moves[: len(place.moves) - back]
+            move = chess.Move.from_uci(moves[-1])
+            before = boards.of(Place(place.root, moves[:-1]))
+            if before.is_capture(move):
+                taken = before.piece_type_at(move.to_square) or chess.PAWN
+                yield before.piece_type_at(move.from_square) or chess.PAWN, taken
