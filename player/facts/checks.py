@@ -104,8 +104,18 @@ def in_check(claim: Claim, scene: Scene) -> Verdict:
 
 
 def stalemate(claim: Claim, scene: Scene) -> Verdict:
-    """The side to move is not in check and has no legal move."""
-    return _ended(claim, scene, in_check=False)
+    """The side to move, or the other side after the move named, is not in check and has no legal move."""
+    if not claim.move:
+        return _ended(claim, scene, in_check=False)
+    played = the_move(claim.move, scene)
+    if isinstance(played, Verdict):
+        return played
+    if played.after.is_stalemate():
+        return verdict(True, f"{played.san} is stalemate.", move=played.move)
+    if played.after.is_check():
+        return false(f"{played.san} is {'mate' if played.after.is_checkmate() else 'check'}.")
+    out = next(iter(played.after.legal_moves))
+    return false(f"After {played.san} there is {played.after.san(out)}.", move=out)
 
 
 def checkmate(claim: Claim, scene: Scene) -> Verdict:

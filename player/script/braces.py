@@ -19,6 +19,7 @@ from player.script.textmaker import Landing, TextMaker
 from player.script.told import Shown, Text, Turn
 from player.script.words_against import words_against
 
+_NOTATION = re.compile(r"[a-h][1-8]|[oO0]-[oO0]")
 _SEGMENT = re.compile(r"\\.|\\|\*|[^\\*]+")
 
 
@@ -145,9 +146,9 @@ class Braces:
             self._found.fault(spot, lost.code, lost.message, lost.fix)
 
     def _lost_at(self, brace: Brace, lost: Lost) -> Spot:
-        """The lost one of several moves in notation; else the whole brace."""
+        """The lost one of several moves in notation; else, as for "both sides castle", the whole brace."""
         written = written_moves(brace.deed)
-        if len(written) < 2 or not 0 < lost.at < len(written):
+        if not 0 < lost.at < len(written) or not _NOTATION.search(written[lost.at].text):
             return brace.spot
         spot = near = Spot(brace.spot.line, brace.spot.column)
         for move in written[: lost.at + 1]:

@@ -214,6 +214,7 @@ _TABLE: tuple[tuple[Form, ...], ...] = (
         "king of {colour} in check",
     ),
     form("White is in check", plain("attacked"), "{man} in check"),
+    form("Qg6 is stalemate", plain("stalemate"), "{move} (?:gives |leads to )?stalemate"),
     form("stalemate", plain("stalemate"), "(?:position |{colour} )?(?:in )?stalemate(?:d)?"),
     form("checkmate", plain("checkmate"), "(?:position |{colour} )?(?:in )?(?:check)?mate(?:d)?"),
     form(

@@ -180,5 +180,6 @@ def test_what_moves_are(number: int) -> None:
         assert holds(board, f"{san} is legal")
         assert holds(board, f"{san} is check") == after.is_check()
         assert holds(board, f"{san} is mate") == after.is_checkmate()
+        assert holds(board, f"{san} is stalemate") == after.is_stalemate()
         assert holds(board, f"{san} is double check") == (len(after.checkers()) == 2)
         assert holds(board, f"{san} is the only legal move") == (len(legal) == 1)

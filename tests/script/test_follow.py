@@ -437,6 +437,12 @@ def test_the_lost_one_of_several_moves_is_pointed_at() -> None:
     assert "Legal knight moves: Nh3, Nf3, Ne2, Nc3, Na3" in fault.message
 
 
+def test_words_that_mean_two_moves_are_pointed_at_whole() -> None:
+    source = "title: x\n\n{g3 g6 Bg2 Bg7 Nf3 Nf6 O-O d6 d3} Now {both sides castle}.\n"
+    (fault,) = outcome_of(source).faults
+    assert source.splitlines()[2][fault.column - 1 :][: fault.width] == "{both sides castle}"
+
+
 @pytest.mark.parametrize(
     "block", ["imagine: remove e4\n  {e5} {Nf9}.\n  claim: x", "instead: x\n  {e5} {Nf9}."]
 )

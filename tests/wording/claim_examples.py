@@ -51,6 +51,7 @@ PROVED: dict[str, tuple[str, str]] = {
         "5q2/p6K/5k2/3p2r1/8/8/8/8 b - - 1 1",
         "7Q/k7/8/3K4/8/8/8/8 w - - 1 2",
     ),
+    "Qg6 is stalemate": ("7k/5Q2/8/8/8/K7/8/8 w - - 0 1", "7k/5Q2/8/1p6/8/K7/8/8 w - - 0 1"),
     "Qg6 forces mate in 2": (
         "4q3/8/6Bk/2r4r/3K1b2/b7/6r1/4B3 b - - 2 2",
         "1K6/5q2/8/8/7r/8/3k4/8 b - - 1 1",

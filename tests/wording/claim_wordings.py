@@ -244,6 +244,9 @@ Qg7 is checkmate
 Qg7 mates
 Qg7 gives mate
 Qg7 delivers mate
+Qg6 is stalemate
+Qg6 is a stalemate
+Qg6 leads to stalemate
 Nf6 is double check
 Nf6 is a double check
 Nf6 gives double check
