@@ -32,6 +32,15 @@ _GOES_TO = re.compile(
     r"(?:lands|arrives|settles)(?: again| safely)? on) (?P<square>[a-h][1-8])\b",
     re.IGNORECASE,
 )
+_SUBJECT = re.compile(
+    r"(?:^|[,;.] |\b(?:the|a|an|his|her|our|my|your|their|own|white|black|that|this|and|"
+    r"only|first|second|other) )"
+    r"(?P<man>pawn|knight|bishop|rook|queen|king) (?:(?:simply|just|now|then|itself|quietly) )?"
+    r"(?:takes|recaptures|captures|(?:goes|moves|steps|jumps|hops|comes|slides|retreats|drops|to|back to)"
+    r"(?: to)? [a-h][1-8])\b",
+    re.IGNORECASE,
+)
+_PAWN_OF = re.compile(r"\b(?P<file>[a-h])-pawn\b[^,;.]*$", re.IGNORECASE)
 _STALEMATE = re.compile(r"\bstalemates?\b", re.IGNORECASE)
 _KIND_OF_CHECK = re.compile(r"\b(?P<kind>double|discovered) check\b", re.IGNORECASE)
 _CASTLES = re.compile(
@@ -65,6 +74,8 @@ def _english(words: str, deeds: Sequence[MoveFacts], said: Vocabulary) -> Iterat
             if not said.is_denied(words, found) and not any(so(found, deed) for deed in deeds):
                 yield found
 
+    for found in unless(_SUBJECT, lambda found, deed: _moves(found["man"], deed)):
+        yield found["man"], "other-man", "In {move} it is no {text} that moves there."
     for found in unless(_GOES_TO, _goes_there):
         yield found["square"], "other-square", "{move} does not go to {text}."
     for found in unless(_STALEMATE, lambda _, deed: deed.stalemates):
@@ -103,11 +114,24 @@ def _steps(words: str, deeds: Sequence[MoveFacts]) -> Iterator[Wrong]:
     """How far a pawn or a king goes; of other men's way words may say what they like."""
     for found in _STEPS.finditer(words):
         count = _COUNTS.get(found["count"].lower(), 1)
-        counted = [deed for deed in deeds if deed.moved in (chess.PAWN, chess.KING) and not deed.castles]
-        if len(counted) == len(deeds) and not any(
-            chess.square_distance(deed.origin, deed.target) == count for deed in deeds
+        named = _PAWN_OF.search(words, 0, found.start())
+        meant = [deed for deed in deeds if named is None or _is_pawn_of(deed, named["file"].lower())]
+        counted = [deed for deed in meant if deed.moved in (chess.PAWN, chess.KING) and not deed.castles]
+        if (
+            counted
+            and len(counted) == len(meant)
+            and not any(chess.square_distance(deed.origin, deed.target) == count for deed in counted)
         ):
             yield found[0], "other-steps", "{move} does not go {text}."
+
+
+def _moves(man: str, deed: MoveFacts) -> bool:
+    kind = chess.PIECE_NAMES.index(man.lower())
+    return deed.moved == kind or (deed.castles and kind in (chess.KING, chess.ROOK))
+
+
+def _is_pawn_of(deed: MoveFacts, file: str) -> bool:
+    return deed.moved == chess.PAWN and chess.FILE_NAMES[chess.square_file(deed.origin)] == file
 
 
 def _goes_there(found: re.Match[str], deed: MoveFacts) -> bool:
