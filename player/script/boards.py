@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import chess
 
 from player.facts.place import Place
-from player.script.found import short
+from player.script.fens import fen_trouble
 from player.script.hearing import Lost, move_of
 from player.script.here import Game, Here, Line, Numbered
 from player.script.told import Turn
@@ -98,8 +98,8 @@ def _is_fen(value: str) -> bool:
 def _fen(value: str) -> Arrived | NoBoard:
     try:
         board = chess.Board(value)
-    except ValueError as error:
-        return NoBoard("bad-fen", f"This FEN cannot be read: {short(str(error), 90)}.", value, "board: start")
+    except ValueError:
+        return NoBoard("bad-fen", fen_trouble(value), value, "board: start")
     return _settled(board, len(value.split()) > 1)
 
 

@@ -11,10 +11,14 @@ from player.script.found import short
 from player.script.notation_against import written_moves
 from player.wording.hear import hear
 from player.wording.hearing import Ambiguous, Illegal, MoveHeard, NotAMove
+from player.wording.languages import codes
+from player.wording.languages import language as language_of
+from player.wording.san import in_letters
 from player.wording.turns import hear_turns
 
 _PARTING = re.compile(r",? (?:and|then|und|dann|et|puis|y|luego)(?: then)? |, |; ")
 _NUMBERED = re.compile(r"\s*\d+ ?(?P<dots>\.(?:\.\.)?|\N{HORIZONTAL ELLIPSIS})(?!\.)")
+_LETTERED = re.compile(r"(?:\d+ ?\.+ ?)?(?P<man>[A-Z])[a-h]?[1-8]?[x:-]?[a-h][1-8][+#!?]*")
 _LOOSE_END = re.compile(r"[\s.,;!?]+$")
 
 
@@ -50,9 +54,11 @@ def _lost(board: chess.Board, said: str, heard: Ambiguous | Illegal | NotAMove, 
     written = written_moves(said)
     if len(written) > heard.at > 0:
         said = written[heard.at].text
+    alone = len(written) < 2
+    if not isinstance(heard, Ambiguous) and alone and (other := _in_other_letters(there, said, language)):
+        return other
     if isinstance(heard, NotAMove):
         return Lost("not-a-move", heard.sentence, at=heard.at)
-    alone = len(written) < 2
     if isinstance(heard, Illegal) and alone and (turn := _out_of_turn(there, said, language)):
         return Lost("illegal-move", turn, at=heard.at)
     if isinstance(heard, Illegal):
@@ -63,6 +69,24 @@ def _lost(board: chess.Board, said: str, heard: Ambiguous | Illegal | NotAMove, 
     else:
         message = f"More than one move fits here: {', '.join(names)}."
     return Lost("ambiguous-move", message, _exact(names[0], said) if names else "", heard.at)
+
+
+def _in_other_letters(board: chess.Board, said: str, language: str) -> Lost | None:
+    """What is said of notation with the letters of another language: Sf3 for Nf3."""
+    written = _LETTERED.fullmatch(said.strip())
+    if not written or written["man"].lower() in language_of(language).by_letter:
+        return None
+    for code in codes():
+        heard = hear(board, said, language=code, script=True) if code != language else None
+        if isinstance(heard, MoveHeard):
+            san = in_letters(board.san(heard.move), language_of(language))
+            return Lost(
+                "not-a-move",
+                f"{short(said)} is written with other letters than this lesson's; here it is {san}. "
+                f"Write it so, or language: {code} at the top if all of the lesson is.",
+                f"{{{san}}}",
+            )
+    return None
 
 
 def _out_of_turn(board: chess.Board, said: str, language: str) -> str:

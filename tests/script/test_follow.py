@@ -437,6 +437,20 @@ def test_the_lost_one_of_several_moves_is_pointed_at() -> None:
     assert "Legal knight moves: Nh3, Nf3, Ne2, Nc3, Na3" in fault.message
 
 
+@pytest.mark.parametrize(
+    ("deed", "here", "code"), [("Sf3", "Nf3", "de"), ("1. Sc3!", "Nc3", "de"), ("Cf3", "Nf3", "es|fr")]
+)
+def test_letters_of_another_language_are_told_in_the_lessons_own(deed: str, here: str, code: str) -> None:
+    (fault,) = outcome_of(f"title: x\n\nNow {{{deed}}} comes.\n").faults
+    assert fault.fix == f"{{{here}}}"
+    assert any(f"language: {one} " in fault.message for one in code.split("|"))
+
+
+def test_letters_that_are_no_language_s_stay_unknown() -> None:
+    (fault,) = outcome_of("title: x\n\nNow {Zf3} comes.\n").faults
+    assert "language:" not in fault.message
+
+
 def test_words_that_mean_two_moves_are_pointed_at_whole() -> None:
     source = "title: x\n\n{g3 g6 Bg2 Bg7 Nf3 Nf6 O-O d6 d3} Now {both sides castle}.\n"
     (fault,) = outcome_of(source).faults
