@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from player.script.bits import bits_of
@@ -9,12 +10,14 @@ from player.script.blocks import Item
 from player.script.examples import EXAMPLES
 from player.script.found import Found, short
 from player.script.header import key_spot, stamp_spot
-from player.script.keys import QUESTION_KEYS
+from player.script.keys import NAMED_KEYS, QUESTION_KEYS
 from player.script.model import Bits, Line, QuestionBlock, ReplyLine, Spot, Words
 
 _SPOKEN_ONCE = frozenset(["otherwise", "because"])
 _SPOKEN = _SPOKEN_ONCE | {"also", "reply", "nudge"}
 _LINE_ONCE = frozenset(["ask", "think", "key"])
+_BARE = "|".join(sorted(QUESTION_KEYS - set(NAMED_KEYS)))
+_KEY_INSIDE = re.compile(rf"(?<=[.?!:;])\s+(?P<key>(?:{_BARE})|(?:also|reply) \S+):(?=\s)")
 _MANY = {"answer": "answers", "choice": "choices", "about": "about"}
 
 
@@ -33,6 +36,7 @@ def question_of(item: Item, found: Found) -> tuple[QuestionBlock, list[Item]]:
             strays.append(child)
         else:
             _take(child, given, found)
+    _doubt_keys_in(item, found)
     if not text:
         found.fault(key_spot(item), "empty-key", "question: says nothing.", EXAMPLES["question"])
     lists: dict[str, Any] = {
@@ -41,6 +45,21 @@ def question_of(item: Item, found: Found) -> tuple[QuestionBlock, list[Item]]:
     start = item.first.column(0)
     width = max(1, item.first.column(item.head.value) - start)
     return QuestionBlock(text, item.head.stamp_ms, Spot(item.first.number, start, width), **lists), strays
+
+
+def _doubt_keys_in(item: Item, found: Found) -> None:
+    """A fault where a key of the block stands on the question's own line, behind the end of a sentence."""
+    value = item.value()
+    inside = _KEY_INSIDE.search(value.text)
+    if inside:
+        at, end = inside.span("key")
+        found.fault(
+            value.spot(at, end),
+            "key-in-line",
+            f"{inside['key']}: would be spoken here. Write it on a line of its own under the question, "
+            "indented.",
+            f"{item.head.key}: {short(value.text[: inside.start()])}\n      {short(value.text[at:])}",
+        )
 
 
 def _take(child: Item, given: dict[str, Any], found: Found) -> None:

@@ -78,6 +78,10 @@ CASES: dict[str, tuple[str, ...]] = {
     "recording-outside": ("script: 1\ntitle: Outside\nrecording: ../evening.wav\n\n{e4}.\n",),
     # Stamps.
     "bad-stamp": (OPENED + "[0:75] And then.\n", OPENED + "{Nf6 @1}.\n"),
+    "key-in-line": (
+        OPENED + "question: Which way? ask: count\n  answer: 3\n",
+        OPENED + "question: Which? reply c4: Too slow.\n\n{Nf6}.\n",
+    ),
     "stamp-back": (OPENED + "[0:30] And then.\n\n[0:20] {Nf6}.\n",),
     "stamp-in-line": (OPENED + "[0:10] First. [0:20] Then.\n",),
     "stamp-alone": (OPENED + "[0:10]\n\nFirst.\n",),

@@ -446,6 +446,11 @@ def test_letters_of_another_language_are_told_in_the_lessons_own(deed: str, here
     assert any(f"language: {one} " in fault.message for one in code.split("|"))
 
 
+@pytest.mark.parametrize("text", ["Which one, and why: think?", "What would Otto answer: this?", "Ask: who?"])
+def test_words_that_only_look_like_keys_may_be_asked(text: str) -> None:
+    assert outcome_of(f"title: x\n\n{{e4}}\n\nquestion: {text}\n\n{{e5}}.\n").faults == ()
+
+
 def test_letters_that_are_no_language_s_stay_unknown() -> None:
     (fault,) = outcome_of("title: x\n\nNow {Zf3} comes.\n").faults
     assert "language:" not in fault.message
