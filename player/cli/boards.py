@@ -8,6 +8,7 @@ from typing import Any
 
 import chess
 
+from player.script.fens import fen_trouble
 from player.world.trouble import Trouble
 from player.world.world import World
 
@@ -21,7 +22,7 @@ def board_of(fen: str) -> chess.Board:
     try:
         return chess.Board(fen)
     except ValueError as error:
-        raise Trouble(f"This is no position in FEN: {error}.") from error
+        raise Trouble(f"This is no position in FEN. {fen_trouble(fen)}") from error
 
 
 def answer_lines(world: World, answer: Answer) -> int:

@@ -29,7 +29,11 @@ def page_text(name: str) -> str:
     if wanted not in page_names() and wanted in OF_THE_PROGRAM:
         raise Trouble(f"There is no page '{wanted}', but 'moveteller {wanted} --help' tells how it is used.")
     if wanted not in page_names():
-        raise Trouble(f"There is no page '{name}'. There are: {', '.join(page_names())}.")
+        from difflib import get_close_matches
+
+        near = get_close_matches(wanted, page_names(), 1)
+        meant = f" Did you mean '{near[0]}'?" if near else ""
+        raise Trouble(f"There is no page '{name}'.{meant} There are: {', '.join(page_names())}.")
     if wanted == COMMANDS:
         return plainly(commands_page())
     return plainly(markdown(wanted))

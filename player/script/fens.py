@@ -10,7 +10,8 @@ def fen_trouble(fen: str) -> str:
     men, *rest = fen.split() or [""]
     ranks = men.split("/")
     if len(ranks) != 8:
-        return f"This FEN has {len(ranks)} ranks, parted by /, and a board has eight."
+        has = f"{len(ranks)} rank{'s' if len(ranks) != 1 else ''}"
+        return f"This FEN has {has}, and a board has eight, parted by /."
     for number, rank in zip(range(8, 0, -1), ranks, strict=True):
         trouble = _rank_trouble(rank)
         if trouble:
