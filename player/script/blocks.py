@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from player.script.heads import Head, head_of, is_block, without_colon
-from player.script.keys import QUESTION_KEYS
+from player.script.keys import HEADER_KEYS, QUESTION_KEYS
 from player.script.physical import PhysicalLine
 from player.script.slips import Slips
 from player.script.stretch import Stretch, joined
@@ -189,7 +189,8 @@ def _settle(
     if head.bad_stamp:
         slips.bad_stamp(line, head)
     if head.slip == "capital":
-        if _has_block(lines, number, is_block(head)):
+        sure = _is_in_block(head, line, open_blocks) or _is_in_header(head, lines, number)
+        if sure or _has_block(lines, number, is_block(head)):
             slips.capital(line, head)
             return head
         slips.capital_speech(line, head)
@@ -214,6 +215,19 @@ def _settle(
 
 def _in_question(open_blocks: Sequence[Item]) -> bool:
     return bool(open_blocks) and open_blocks[-1].key == "question"
+
+
+def _is_in_block(head: Head, line: PhysicalLine, open_blocks: Sequence[Item]) -> bool:
+    """Whether a question's key stands inside a question's block, where nothing is told."""
+    return head.key in QUESTION_KEYS and _in_question(open_blocks) and line.depth > open_blocks[-1].depth
+
+
+def _is_in_header(head: Head, lines: Sequence[PhysicalLine], number: int) -> bool:
+    """Whether a key of the header stands with nothing but such keys and comments above it."""
+    return head.key in HEADER_KEYS and all(
+        not above.text or above.text.startswith("#") or head_of(above.text).key in HEADER_KEYS
+        for above in lines[:number]
+    )
 
 
 def _as_speech(head: Head) -> Head:

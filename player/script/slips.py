@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 from player.script.found import Found, short
 from player.script.heads import Head
 from player.script.keys import NAMED_KEYS
 from player.script.model import Spot
 from player.script.physical import PhysicalLine
+
+_LEAD = re.compile(r"^(?:[=\u2013\u2014-]\s+)+")
 
 
 class Slips:
@@ -28,7 +32,7 @@ class Slips:
             _word(line, head),
             "capital-key",
             f"Keys are written in small letters: {head.key}, not {head.word}.",
-            _with_word(line, head, head.key),
+            _with_word(line, head, head.key, apart=False),
         )
 
     def capital_speech(self, line: PhysicalLine, head: Head) -> None:
@@ -100,7 +104,7 @@ class Slips:
     def no_colon(self, line: PhysicalLine, meant: Head, surely: bool) -> None:
         """A key without its colon: a fault where nothing else can be meant, else a doubt about speech."""
         lead = line.text[: meant.value].rstrip()
-        fix = f"{lead}: {short(line.text[meant.value :])}".rstrip()
+        fix = f"{lead}: {short(_LEAD.sub('', line.text[meant.value :]))}".rstrip()
         if meant.key == "idea":  # how much of the line is its name cannot be told
             fix = NAMED_KEYS["idea"]
         if surely:
@@ -209,5 +213,7 @@ def _word_end(line: PhysicalLine, head: Head) -> int:
     return head.stamp_end + len(head.word)
 
 
-def _with_word(line: PhysicalLine, head: Head, word: str) -> str:
-    return line.text[: head.stamp_end] + word + line.text[_word_end(line, head) :]
+def _with_word(line: PhysicalLine, head: Head, word: str, apart: bool = True) -> str:
+    """The line with another word for its key; without `apart`, no blank is left before the colon."""
+    rest = line.text[_word_end(line, head) :]
+    return line.text[: head.stamp_end] + word + (rest if apart else re.sub(r"^\s+(?=:)", "", rest))
