@@ -15,6 +15,8 @@ _TOPICS = tuple(
         (r"look(?:s|ing)? (?:at|down|to)|ey(?:es|e?ing)\b|aim|watch|bear(?:s|ing)? (?:down )?on|"
          r"press|point(?:s|ing)? at|block|control", "the bishop on b5 attacks c6"),
         (r"pin(?:s|ned|ning)\b", "the knight on f6 is pinned"),
+        (r"guard|protect|defend|defence", "the knight on f6 is guarded 2 times"),
+        (r"be stopped|is unstoppable|catch(?:es)?\b", "the king is inside the square of the pawn on a4"),
         (r"threat", "Bg5 threatens Bxf6"),
         (r"mating|threaten\w* (?:check)?mate", "Qh6 threatens mate"),
         (r"fork", "Nc7 forks e8 and a8"),
@@ -29,7 +31,7 @@ _TOPICS = tuple(
         (r"isolated|isolani", "the pawn on d4 is isolated"),
         (r"passed|passer", "the pawn on d4 is passed"),
         (r"backward", "the pawn on d4 is backward"),
-        (r"outpost|strong square|strongpoint", "d5 is an outpost for White"),
+        (r"outpost|strong square|strongpoint|hole\b", "d5 is an outpost for White"),
         (r"diagonal", "g2-d5 is open"),
         (r"stuck|zugzwang|cannot move|can't move|no moves|trapped", "the king on e8 has 1 move"),
         (r"(?:has|have) castled", "White has the right to castle"),

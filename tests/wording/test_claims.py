@@ -188,6 +188,9 @@ def test_the_nearest_form_comes_first() -> None:
         ("White has doubled pawns on the c-file", "the pawn on d4 is doubled"),
         ("there is a fork on c7", "Nc7 forks e8 and a8"),
         ("Nxe5 loses a piece", "Nc7 wins the exchange"),
+        ("e4 is protected", "the knight on f6 is guarded 2 times"),
+        ("the square d5 is a hole", "d5 is an outpost for White"),
+        ("the a-pawn cannot be stopped", "the king is inside the square of the pawn on a4"),
         ("Black's queen is pinned", "the knight on f6 is pinned"),
     ],
 )
