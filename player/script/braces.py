@@ -13,7 +13,7 @@ from player.script.here import Here, why_impossible
 from player.script.marks import Unshown, no_hit, said_of, shown_of, shown_value
 from player.script.model import Bits, Brace, Spot, Words
 from player.script.movefacts import MoveFacts, move_facts
-from player.script.notation_against import notation_against, written_moves
+from player.script.notation_against import checks_against, notation_against, written_moves
 from player.script.prose import OutsideMoves
 from player.script.textmaker import Landing, TextMaker
 from player.script.told import Shown, Text, Turn
@@ -137,6 +137,8 @@ class Braces:
                 facts.append(move_facts(here.board, move))
             turns.append(here.play(move))
         notation_against(brace.deed, turns, brace.spot, self._found)
+        if len(turns) == 1:
+            checks_against(brace.deed, turns[0], brace.spot, self._found, self._language)
         return turns
 
     def _lose(self, here: Here, spot: Spot, lost: Lost) -> None:

@@ -12,6 +12,7 @@ import chess
 from player.script.found import Found
 from player.script.model import Spot
 from player.script.told import Turn
+from player.script.vocabulary import vocabulary
 
 _TOKEN = re.compile(r"(?:(?P<number>\d{1,4})\s*\.+\s*)?(?P<move>\S+)")
 _NOT_A_MOVE = re.compile(r"\d+\.*|\.+|e\.?p\.?|and|then|[,;]|1-0|0-1|1/2-1/2|\(=\)", re.IGNORECASE)
@@ -59,4 +60,16 @@ def notation_against(deed: str, turns: Sequence[Turn], spot: Spot, found: Found)
                 f"This is move {number} of the game, not {move.number}.",
                 f"{{{number}.{'..' if len(turn.before.moves) % 2 else ''}{turn.san}}}",
             )
+            return
+
+
+def checks_against(deed: str, turn: Turn, spot: Spot, found: Found, language: str) -> None:
+    """A fault where the words that are the move name a check or a mate that it does not give."""
+    said = vocabulary(language)
+    if said.denied.search(deed):
+        return
+    for pattern, marks, wrong in ((said.mate, "#", "is not mate"), (said.check, "+#", "does not give check")):
+        named = pattern.search(deed)
+        if named and turn.san[-1] not in marks:
+            found.fault(found.where(named[0], spot), "no-check", f"{turn.san} {wrong}.", f"{{{turn.san}}}")
             return

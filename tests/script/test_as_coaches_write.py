@@ -109,3 +109,28 @@ def test_words_that_mean_two_moves_are_pointed_at_whole() -> None:
     source = "title: x\n\n{g3 g6 Bg2 Bg7 Nf3 Nf6 O-O d6 d3} Now {both sides castle}.\n"
     (fault,) = outcome_of(source).faults
     assert source.splitlines()[2][fault.column - 1 :][: fault.width] == "{both sides castle}"
+
+
+@pytest.mark.parametrize(
+    ("deed", "said"),
+    [
+        ("knight takes on e5 check", "Nxe5 does not give check."),
+        ("knight takes e5 with check: out it goes", "Nxe5 does not give check."),
+        ("Nxe5 mate", "Nxe5 is not mate."),
+        ("the knight takes on e5, checkmate", "Nxe5 is not mate."),
+    ],
+)
+def test_a_check_named_in_the_move_itself_must_be_given(deed: str, said: str) -> None:
+    (fault,) = outcome_of(f"title: x\n\n{{Nf3}} {{e5}} {{{deed}}}\n").faults
+    assert (fault.code, fault.message, fault.fix) == ("no-check", said, "{Nxe5}")
+
+
+@pytest.mark.parametrize("deed", ["queen h5 mate", "Qh5 check", "queen to h5, checkmate", "Qh5#", "queen h5"])
+def test_a_check_that_is_given_may_be_named(deed: str) -> None:
+    assert outcome_of(f"title: x\n\n{{e4 f6 d4 g5}} {{{deed}}}\n").faults == ()
+
+
+def test_a_check_is_named_in_the_language_of_the_lesson() -> None:
+    source = "title: x\nlanguage: de\n\n{Sf3} {e5} {Springer schlägt e5 Schach}\n"
+    (fault,) = outcome_of(source).faults
+    assert (fault.code, fault.fix) == ("no-check", "{Nxe5}")
