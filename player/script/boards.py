@@ -13,6 +13,7 @@ from player.script.fens import fen_trouble
 from player.script.hearing import Lost, move_of
 from player.script.here import Game, Here, Line, Numbered
 from player.script.told import Turn
+from player.wording.san import lettered
 
 _AFTER = re.compile(r"after\s+(?P<number>\d{1,4})\s*(?P<dots>\.\.\.|\.)\s*(?P<move>\S.*)", re.IGNORECASE)
 _BACK = re.compile(r"back\s+(?P<count>\d{1,4}|[a-z]+)\s+moves?", re.IGNORECASE)
@@ -155,7 +156,7 @@ def _after(found: re.Match[str], here: Here, language: str) -> Arrived | NoBoard
             return Arrived(move.turn.after, in_game=True)
     count, side = f"{number}{found['dots']}", "White" if color else "Black"
     if told or on_the_way:
-        san = (told or on_the_way)[0].turn.san
+        san = lettered((told or on_the_way)[0].turn.san, language)
         return NoBoard(
             "after-other-move", f"{count}{san} was told in this game.", found[0], f"board: after {count}{san}"
         )

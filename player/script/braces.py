@@ -136,7 +136,7 @@ class Braces:
             if brace.words:
                 facts.append(move_facts(here.board, move))
             turns.append(here.play(move))
-        notation_against(brace.deed, turns, brace.spot, self._found)
+        notation_against(brace.deed, turns, brace.spot, self._found, self._language)
         if len(turns) == 1:
             checks_against(brace.deed, turns[0], brace.spot, self._found, self._language)
         return turns

@@ -13,7 +13,7 @@ from player.wording.hear import hear
 from player.wording.hearing import Ambiguous, Illegal, MoveHeard, NotAMove
 from player.wording.languages import codes
 from player.wording.languages import language as language_of
-from player.wording.san import in_letters
+from player.wording.san import lettered
 from player.wording.turns import hear_turns
 
 _PARTING = re.compile(r",? (?:and|then|und|dann|et|puis|y|luego)(?: then)? |, |; ")
@@ -62,8 +62,8 @@ def _lost(board: chess.Board, said: str, heard: Ambiguous | Illegal | NotAMove, 
     if isinstance(heard, Illegal) and alone and (turn := _out_of_turn(there, said, language)):
         return Lost("illegal-move", turn, at=heard.at)
     if isinstance(heard, Illegal):
-        return Lost("illegal-move", f"{heard.sentence}{_of_that_kind(there, said)}", at=heard.at)
-    names = [there.san(move) for move in heard.moves]
+        return Lost("illegal-move", f"{heard.sentence}{_of_that_kind(there, said, language)}", at=heard.at)
+    names = [lettered(there.san(move), language) for move in heard.moves]
     if len(names) == 2:
         message = f"Two moves fit here: {names[0]} and {names[1]}."
     else:
@@ -79,7 +79,7 @@ def _in_other_letters(board: chess.Board, said: str, language: str) -> Lost | No
     for code in codes():
         heard = hear(board, said, language=code, script=True) if code != language else None
         if isinstance(heard, MoveHeard):
-            san = in_letters(board.san(heard.move), language_of(language))
+            san = lettered(board.san(heard.move), language)
             return Lost(
                 "not-a-move",
                 f"{short(said)} is written with other letters than this lesson's; here it is {san}. "
@@ -148,12 +148,13 @@ def _exact(san: str, said: str) -> str:
     return f"{{{san}: {short(said)}}}" if " " in said.strip() else f"{{{san}}}"
 
 
-def _of_that_kind(board: chess.Board, said: str) -> str:
+def _of_that_kind(board: chess.Board, said: str, language: str) -> str:
     """The legal moves of the kind of man that was named, to choose from."""
     kind = _kind_named(said)
     if kind is None:
         return ""
-    legal = [board.san(move) for move in board.legal_moves if board.piece_type_at(move.from_square) == kind]
+    moves = [move for move in board.legal_moves if board.piece_type_at(move.from_square) == kind]
+    legal = [lettered(board.san(move), language) for move in moves]
     name = chess.PIECE_NAMES[kind] or ""
     if not legal:
         return f" No {name} can move here."

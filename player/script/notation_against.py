@@ -13,6 +13,7 @@ from player.script.found import Found
 from player.script.model import Spot
 from player.script.told import Turn
 from player.script.vocabulary import vocabulary
+from player.wording.san import lettered
 
 _TOKEN = re.compile(r"(?:(?P<number>\d{1,4})\s*\.+\s*)?(?P<move>\S+)")
 _NOT_A_MOVE = re.compile(r"\d+\.*|\.+|e\.?p\.?|and|then|[,;]|1-0|0-1|1/2-1/2|\(=\)", re.IGNORECASE)
@@ -38,27 +39,28 @@ def written_moves(deed: str) -> tuple[WrittenMove, ...]:
     )
 
 
-def notation_against(deed: str, turns: Sequence[Turn], spot: Spot, found: Found) -> None:
+def notation_against(deed: str, turns: Sequence[Turn], spot: Spot, found: Found, language: str) -> None:
     """A told check or mate that is none is a fault, another move number than the game's a query."""
     written = written_moves(deed)
     if len(written) != len(turns):
         return
     for move, turn in zip(written, turns, strict=True):
+        san = lettered(turn.san, language)
         marks = _MARKS.search(move.text)
         wrong = ""
         if marks and turn.san[-1] not in "+#":
-            wrong = f"{turn.san} does not give check."
+            wrong = f"{san} does not give check."
         elif marks and marks[0] == "#" and turn.san[-1] == "+":
-            wrong = f"{turn.san} is not mate."
+            wrong = f"{san} is not mate."
         if wrong:
-            found.fault(found.where(move.text, spot), "no-check", wrong, f"{{{turn.san}}}")
+            found.fault(found.where(move.text, spot), "no-check", wrong, f"{{{san}}}")
         number = len(turn.before.moves) // 2 + 1
         if move.number not in (None, number) and turn.before.root == chess.STARTING_FEN:
             found.query(
                 found.where(f"{move.number}.", spot),
                 "wrong-number",
                 f"This is move {number} of the game, not {move.number}.",
-                f"{{{number}.{'..' if len(turn.before.moves) % 2 else ''}{turn.san}}}",
+                f"{{{number}.{'..' if len(turn.before.moves) % 2 else ''}{san}}}",
             )
             return
 
@@ -70,6 +72,7 @@ def checks_against(deed: str, turn: Turn, spot: Spot, found: Found, language: st
         return
     for pattern, marks, wrong in ((said.mate, "#", "is not mate"), (said.check, "+#", "does not give check")):
         named = pattern.search(deed)
+        san = lettered(turn.san, language)
         if named and turn.san[-1] not in marks:
-            found.fault(found.where(named[0], spot), "no-check", f"{turn.san} {wrong}.", f"{{{turn.san}}}")
+            found.fault(found.where(named[0], spot), "no-check", f"{san} {wrong}.", f"{{{san}}}")
             return

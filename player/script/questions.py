@@ -14,6 +14,7 @@ from player.script.model import QuestionBlock, ReplyLine, Spot
 from player.script.pending import Pending
 from player.script.times import length_ms
 from player.script.told import AskKind, Text, ToldQuestion, ToldReply
+from player.wording.san import lettered
 
 
 class Questions:
@@ -63,16 +64,17 @@ class Questions:
         answer = pending.answer
         if answer is None:
             return
+        san = lettered(answer.san, self._language)
         for line in pending.block.answers:
             for said in _listed(line.value):
                 move = move_of(pending.board, said, self._language)
                 if isinstance(move, Lost):
-                    self._found.fault(line.spot, move.code, move.message, f"answer: {answer.san}")
+                    self._found.fault(line.spot, move.code, move.message, f"answer: {san}")
                 elif move.uci() != answer.uci:
                     self._found.fault(
                         line.spot,
                         "answer-not-told",
-                        f"The move told next is {answer.san}. Leave the answer out, "
+                        f"The move told next is {san}. Leave the answer out, "
                         "or take this move too with also.",
                         f"also {said}: Sound too.",
                     )
@@ -82,7 +84,7 @@ class Questions:
                     self._found.query(
                         reply.spot,
                         "reply-to-answer",
-                        f"{answer.san} is the answer itself, so this {kind} is not said.",
+                        f"{san} is the answer itself, so this {kind} is not said.",
                     )
 
     def _kind(self, block: QuestionBlock) -> AskKind:

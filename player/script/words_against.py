@@ -12,6 +12,7 @@ from player.script.found import Found
 from player.script.model import Spot
 from player.script.movefacts import MoveFacts
 from player.script.vocabulary import Vocabulary, vocabulary
+from player.wording.san import lettered
 
 _SQUARE = re.compile(
     r"(?<![A-Za-z0-9])(?P<letter>[A-Z])?[a-h]?[1-8]?x?(?P<square>[a-h][1-8]|(?<![A-Z])[A-H][1-8])(?![0-9])"
@@ -31,7 +32,7 @@ def words_against(words: str, deeds: Sequence[MoveFacts], spot: Spot, found: Fou
     said = vocabulary(language)
     if said.idle:
         words = said.idle.sub(" ", words)
-    sans = " ".join(deed.san for deed in deeds)
+    sans = " ".join(lettered(deed.san, language) for deed in deeds)
     for text, code, message in _wrong(words, deeds, said):
         found.fault(found.where(text, spot), code, message.format(text=text, move=sans), f"{{{sans}}}")
     for file in _FILE.finditer(words) if said.capture else ():

@@ -8,7 +8,7 @@ from functools import lru_cache
 
 import chess
 
-from player.wording.languages import Language
+from player.wording.languages import Language, language
 
 _SAN = re.compile(
     r"(?P<man>[NBRQK])?(?P<file>[a-h])?(?P<rank>[1-8])?(?P<take>x)?(?P<square>[a-h][1-8])"
@@ -56,3 +56,8 @@ def in_letters(san: str, words: Language) -> str:
     if words.code == "en" or san.startswith("O"):
         return san
     return "".join(words.letters[_KINDS[c]] if c in _KINDS else c for c in san)
+
+
+def lettered(san: str, code: str) -> str:
+    """SAN with the piece letters of the language with this code. ValueError where it has no words."""
+    return in_letters(san, language(code))

@@ -133,4 +133,20 @@ def test_a_check_that_is_given_may_be_named(deed: str) -> None:
 def test_a_check_is_named_in_the_language_of_the_lesson() -> None:
     source = "title: x\nlanguage: de\n\n{Sf3} {e5} {Springer schlägt e5 Schach}\n"
     (fault,) = outcome_of(source).faults
-    assert (fault.code, fault.fix) == ("no-check", "{Nxe5}")
+    assert (fault.code, fault.fix) == ("no-check", "{Sxe5}")
+
+
+@pytest.mark.parametrize("wrong", ["{Sc3#}", "{Sc3: der Läufer zieht}", "{5. Sc3}", "{Springer e4}"])
+def test_what_is_shown_has_the_letters_of_the_lesson(wrong: str) -> None:
+    opened = "title: x\nlanguage: de\n\n{Sf3 d5 Sd4 a6 Sb3 a5 Sc5 h6 Sd3 h5 Sc5 a4 d3 g6 Sd2 f6}\n\n"
+    opened = opened if "Springer" in wrong else "title: x\nlanguage: de\n\n"
+    faulty = outcome_of(f"{opened}{wrong}\n")
+    (shown,) = (*faulty.faults, *faulty.queries)
+    mended = outcome_of(f"{opened}{shown.fix}\n")
+    assert (mended.faults, mended.queries) == ((), ())
+
+
+def test_an_answer_is_named_in_the_letters_of_the_lesson() -> None:
+    source = "title: x\nlanguage: de\n\nquestion: Was nun?\n  answer: e4\n\n{Sf3}.\n"
+    (fault,) = outcome_of(source).faults
+    assert "The move told next is Sf3." in fault.message
