@@ -28,6 +28,23 @@ def kind_of(text: str) -> AskKind | None:
     return next((kind for kind in KINDS if kind == text.lower().partition(",")[0].strip()), None)
 
 
+_NEAR = {
+    "square": "where place field",
+    "count": "number how many amount sum",
+    "choice": "multiple option list abc",
+    "words": "word text open free own sentence",
+}
+
+
+def near_kind(text: str) -> str:
+    """The kind of question that an unknown word for it most likely means."""
+    low = text.lower()
+    said = set(re.findall(r"[a-z]+", low))
+    near: list[str] = [kind for kind in KINDS if kind.rstrip("s") in low]
+    near += [kind for kind, words in _NEAR.items() if said & set(words.split())]
+    return near[0] if near else "square"
+
+
 def manner_of(text: str) -> tuple[str, ...] | None:
     """What `ask:` asks for beside the answer, after the first comma; None where it is none of that."""
     said = [" ".join(part.split()) for part in text.lower().split(",")[1:]]

@@ -11,7 +11,7 @@ from player.script.found import Found
 from player.script.games import game_names
 from player.script.header import SIDES
 from player.script.here import Game, Here
-from player.script.marks import Unshown, shown_of, shown_value
+from player.script.marks import Unshown, near_show, shown_of, shown_value
 from player.script.model import Beat, Block, Brace, Element, Line, QuestionBlock
 from player.script.times import pause_ms
 from player.script.told import (
@@ -62,9 +62,9 @@ class KeyLines:
             return [ToldPause(ms, here.place, line.spot)]
         shown = shown_of(line.value)
         if isinstance(shown, Unshown):
-            self.found.fault(
-                self.found.where(shown.text, line.spot), "bad-show", shown.message, EXAMPLES["show"]
-            )
+            near = near_show(line.value)
+            fix = f"show: {near}" if near else EXAMPLES["show"]
+            self.found.fault(self.found.where(shown.text, line.spot), "bad-show", shown.message, fix)
             return []
         self._braces.doubt_hits(shown, here, line.spot)
         return [ToldShow(shown, here.place, line.stamp_ms, line.spot)]

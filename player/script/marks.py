@@ -104,6 +104,14 @@ FORMS = (
 )
 
 
+def near_show(value: str) -> str:
+    """The squares in a value that shows nothing, as it could show them: g2-d5, or e4, d5; or ""."""
+    squares = re.findall("[a-h][1-8]", value.lower())
+    if len(squares) == 2 and _is_way(*squares):
+        return "-".join(squares)
+    return ", ".join(dict.fromkeys(squares[:8]))
+
+
 def said_of(value: str) -> str:
     """What of a `show` in a brace is spoken where no other words are given: all but its meaning."""
     return _MEANING.sub("", value).strip(" ,")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import chess
 
-from player.script.answers import KINDS, answers_of, kind_of, manner_of
+from player.script.answers import KINDS, answers_of, kind_of, manner_of, near_kind
 from player.script.braces import Braces
 from player.script.examples import EXAMPLES
 from player.script.found import Found
@@ -93,7 +93,10 @@ class Questions:
         kind = kind_of(block.ask.value)
         if kind is None:
             self._found.fault(
-                block.ask.spot, "bad-ask", f"A question asks for one of {', '.join(KINDS)}.", EXAMPLES["ask"]
+                block.ask.spot,
+                "bad-ask",
+                f"A question asks for one of {', '.join(KINDS)}.",
+                f"ask: {near_kind(block.ask.value)}",
             )
             return "choice" if block.choices else "words" if block.answers else "move"
         return kind

@@ -150,3 +150,37 @@ def test_an_answer_is_named_in_the_letters_of_the_lesson() -> None:
     source = "title: x\nlanguage: de\n\nquestion: Was nun?\n  answer: e4\n\n{Sf3}.\n"
     (fault,) = outcome_of(source).faults
     assert "The move told next is Sf3." in fault.message
+
+
+@pytest.mark.parametrize(
+    ("value", "fix"),
+    [
+        ("Bg2-d5", "show: g2-d5"),
+        ("arrow g2 d5", "show: g2-d5"),
+        ("the knight on F6", "show: f6"),
+        ("e4 e5 & d4", "show: e4, e5, d4"),
+        ("from a1 & h7", "show: a1, h7"),
+        ("the plan", "show: g2-b7 as line"),
+    ],
+)
+def test_what_cannot_be_shown_gives_its_squares_as_they_can(value: str, fix: str) -> None:
+    (fault,) = outcome_of(f"title: x\n\n{{e4}}\n\nshow: {value}\n").faults
+    assert (fault.code, fault.fix) == ("bad-show", fix)
+    assert outcome_of(f"title: x\n\n{{e4}}\n\n{fix}\n").faults == ()
+
+
+@pytest.mark.parametrize(
+    ("kind", "meant"),
+    [
+        ("squares", "square"),
+        ("number", "count"),
+        ("How many?", "count"),
+        ("multiple choice", "choice"),
+        ("free text", "words"),
+        ("a word", "words"),
+        ("nonsense", "square"),
+    ],
+)
+def test_a_kind_of_question_that_is_none_gets_the_nearest(kind: str, meant: str) -> None:
+    faults = outcome_of(f"title: x\n\n{{e4}}\n\nquestion: So?\n  ask: {kind}\n\n{{e5}}.\n").faults
+    assert [one.fix for one in faults if one.code == "bad-ask"] == [f"ask: {meant}"]
