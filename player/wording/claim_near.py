@@ -11,6 +11,7 @@ from player.wording.claim_words import claim_plain
 _TOPICS = tuple(
     (re.compile(rf"\b(?:{words})", re.IGNORECASE), example)
     for words, example in (
+        (r"(?:if|when|once) (?:white|black) (?:plays?|goes|takes|moves)", "after Ng5 Be7, g2-d5 is open"),
         (r"hang(?:s|ing)|loose|en prise|falls\b", "the knight on f6 is undefended"),
         (r"look(?:s|ing)? (?:at|down|to)|ey(?:es|e?ing)\b|aim|watch|bear(?:s|ing)? (?:down )?on|"
          r"press|point(?:s|ing)? at|block|control", "the bishop on b5 attacks c6"),

@@ -23,6 +23,9 @@ _PASSES = re.compile(
 )
 
 
+# "The d-file is open after dxe4": the moves behind the claim.
+_BEHIND = re.compile(rf"(?P<claim>.+?),? after (?:moves? )?(?P<line>{_MOVE.pattern}(?: .+)?)", re.IGNORECASE)
+
 # The longest sentence looked at, with the moves of a long game in it; a claim itself has far fewer words.
 _LONGEST = 4_000
 _WORDS = 24
@@ -43,6 +46,9 @@ def _claim(text: str, depth: int) -> Claim | None:
     """The claim of plain words, with at most `depth` prefixes such as "after e4"."""
     if text[:6].casefold() == "after ":
         return _after(text, depth - 1) if depth else None
+    behind = _BEHIND.fullmatch(text)
+    if behind and depth and all(_moves(word) is not None for word in behind["line"].split()):
+        return _after(f"after {behind['line']}, {behind['claim']}", depth - 1)
     passes = _PASSES.fullmatch(text)
     if passes:
         inner = _claim(passes[3].strip(), depth - 1) if depth else None
@@ -69,6 +75,7 @@ def _after(text: str, depth: int) -> Claim | None:
 
     Without such a comma, as many moves as leave a claim.
     """
+    text = re.sub(r"^after moves? ", "after ", text, flags=re.IGNORECASE)
     words = text.replace(",", " , ").replace(":", " : ").split()[1:]
     found = [_moves(word) for word in words]
     run = next((at for at, moves in enumerate(found) if moves is None), len(words))

@@ -188,6 +188,7 @@ def test_the_nearest_form_comes_first() -> None:
         ("White has doubled pawns on the c-file", "the pawn on d4 is doubled"),
         ("there is a fork on c7", "Nc7 forks e8 and a8"),
         ("Nxe5 loses a piece", "Nc7 wins the exchange"),
+        ("the pawn on d5 is attacked if White plays e4", "after Ng5 Be7, g2-d5 is open"),
         ("e4 is protected", "the knight on f6 is guarded 2 times"),
         ("the square d5 is a hole", "d5 is an outpost for White"),
         ("the a-pawn cannot be stopped", "the king is inside the square of the pawn on a4"),
@@ -209,6 +210,11 @@ def test_the_nearest_forms_are_claims_and_differ(sentence: str) -> None:
 @pytest.mark.parametrize(
     ("sentence", "same"),
     [
+        ("the d-file is open after dxe4", "after dxe4, the d-file is open"),
+        ("the d-file is open after e4 dxe4 3. dxe4.", "after e4 dxe4 dxe4, the d-file is open"),
+        ("the pawn on d5 is attacked once, after e4", "after e4, the pawn on d5 is attacked 1 time"),
+        ("after the moves e4 and dxe4, the d-file is open", "after e4 dxe4, the d-file is open"),
+        ("after the move e4, Black has the move", "after e4, Black has the move"),
         ("the knight on c6 can't move", "the knight on c6 has no moves"),
         ("Black can't move", "Black has no legal moves"),
         ("White cannot move", "White has 0 moves"),
