@@ -49,8 +49,18 @@ def _change(board: chess.Board, change: str) -> BadChange | None:
     return BadChange(
         "This is no change of the board.",
         change,
-        "imagine: remove f3, white rook on e1, d2 to d4, Black to move",
+        _meant(change) or "imagine: remove f3, white rook on e1, d2 to d4, Black to move",
     )
+
+
+def _meant(change: str) -> str:
+    """The removal that was most likely meant by words about a man that goes; else ""."""
+    squares = re.findall(r"[a-h][1-8]", change.lower())
+    if not squares or not re.search(
+        r"\b(?:without|no|not|minus|gone|off|away|delete|takes? out)\b", change.lower()
+    ):
+        return ""
+    return "imagine: " + ", ".join(f"remove {square}" for square in dict.fromkeys(squares[:8]))
 
 
 def _remove(board: chess.Board, found: re.Match[str]) -> BadChange | None:

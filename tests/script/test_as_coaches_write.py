@@ -184,3 +184,18 @@ def test_what_cannot_be_shown_gives_its_squares_as_they_can(value: str, fix: str
 def test_a_kind_of_question_that_is_none_gets_the_nearest(kind: str, meant: str) -> None:
     faults = outcome_of(f"title: x\n\n{{e4}}\n\nquestion: So?\n  ask: {kind}\n\n{{e5}}.\n").faults
     assert [one.fix for one in faults if one.code == "bad-ask"] == [f"ask: {meant}"]
+
+
+@pytest.mark.parametrize(
+    ("change", "fix"),
+    [
+        ("without the knight on f6", "imagine: remove f6"),
+        ("take away the pawn d5", "imagine: remove d5"),
+        ("no f6 knight", "imagine: remove f6"),
+    ],
+)
+def test_a_man_thought_away_is_shown_as_removed(change: str, fix: str) -> None:
+    opened = "title: x\n\n{Nf3 d5 g3 Nf6 Bg2 e6}.\n\n"
+    (fault,) = outcome_of(f"{opened}imagine: {change}\n  Now look.\n").faults
+    assert fault.fix == fix
+    assert outcome_of(f"{opened}{fix}\n  Now look.\n").faults == ()
