@@ -12,6 +12,7 @@ _TOPICS = tuple(
     (re.compile(rf"\b(?:{words})", re.IGNORECASE), example)
     for words, example in (
         (r"(?:if|when|once) (?:white|black) (?:plays?|goes|takes|moves)", "after Ng5 Be7, g2-d5 is open"),
+        (r"(?:two|three|four|more|\d) (?:men|pieces) attack", "White attacks e4 2 times"),
         (r"hang(?:s|ing)|loose|en prise|falls\b", "the knight on f6 is undefended"),
         (r"look(?:s|ing)? (?:at|down|to)|ey(?:es|e?ing)\b|aim|watch|bear(?:s|ing)? (?:down )?on|"
          r"press|point(?:s|ing)? at|block|control", "the bishop on b5 attacks c6"),
@@ -35,7 +36,7 @@ _TOPICS = tuple(
         (r"outpost|strong square|strongpoint|hole\b", "d5 is an outpost for White"),
         (r"diagonal", "g2-d5 is open"),
         (r"stuck|zugzwang|cannot move|can't move|no moves|trapped", "the king on e8 has 1 move"),
-        (r"(?:has|have) castled", "White has the right to castle"),
+        (r"(?:has|have) castled", "Black has lost the right to castle"),
         (r"two bishops|pair", "White has the bishop pair"),
     )
 )  # fmt: skip

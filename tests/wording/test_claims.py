@@ -189,6 +189,8 @@ def test_the_nearest_form_comes_first() -> None:
         ("there is a fork on c7", "Nc7 forks e8 and a8"),
         ("Nxe5 loses a piece", "Nc7 wins the exchange"),
         ("the pawn on d5 is attacked if White plays e4", "after Ng5 Be7, g2-d5 is open"),
+        ("White has castled", "White has lost the right to castle"),
+        ("two pieces attack d5", "White attacks d5 2 times"),
         ("e4 is protected", "the knight on f6 is guarded 2 times"),
         ("the square d5 is a hole", "d5 is an outpost for White"),
         ("the a-pawn cannot be stopped", "the king is inside the square of the pawn on a4"),
