@@ -22,7 +22,8 @@ PAUSE_MS = 480
 LONGEST_MS = 12_000
 """A sentence never ends by itself in a fan's noise; after this long it is cut off and judged."""
 
-_BEFORE_FRAMES = 10
+_BEFORE_FRAMES = 18
+"""A clip begins up to 540 ms back: soft beginnings ("rook", "knight") come well before the onset."""
 
 IsSpeech = Callable[[bytes], bool]
 

@@ -10,6 +10,7 @@ from player.voice.ears.recogniser import NO_PACKAGE, NoEars
 from player.voice.ears.waves import FRAME_BYTES, FRAME_MS, RATE_HZ
 
 _FEWEST_FRAMES = 4
+_BEFORE_S, _AFTER_S = 0.4, 0.2
 
 
 def speech_detector() -> Callable[[bytes], bool]:
@@ -23,20 +24,28 @@ def speech_detector() -> Callable[[bytes], bool]:
 
 
 def trimmed(pcm: bytes) -> bytes:
-    """A clip from the first to the last speech that the endpointer finds, with a margin; b"" without any."""
+    """A clip from before the first to after the last speech that the endpointer finds; b"" without any.
+
+    The margins are wide, since soft beginnings ("rook", "knight") are no speech to it yet.
+    """
     ends = _library().Endpointer(sample_rate=RATE_HZ)
     is_speech = speech_detector()
     size = ends.frame_bytes
-    spoken: list[bytes] = []
     strict = 0
+    first_s: float | None = None
+    last_s = 0.0
     padded = pcm + bytes(RATE_HZ)
     for at in range(0, len(padded) - size + 1, size):
         frame = padded[at : at + size]
         strict += is_speech(frame)
-        found = ends.process(frame)
-        if found is not None:
-            spoken.append(found)
-    return b"".join(spoken) if strict >= _FEWEST_FRAMES else b""
+        if ends.process(frame) is not None:
+            first_s = ends.speech_start if first_s is None else first_s
+            last_s = (at + size) / 2 / RATE_HZ if ends.in_speech else ends.speech_end
+    if first_s is None or strict < _FEWEST_FRAMES:
+        return b""
+    begin = max(0, round((first_s - _BEFORE_S) * RATE_HZ))
+    end = round((last_s + _AFTER_S) * RATE_HZ)
+    return pcm[2 * begin : 2 * end]
 
 
 def _library() -> Any:

@@ -13,6 +13,7 @@ from player.voice.ears.confidence import Confidence, learnt
 from player.voice.ears.ears import Ears, open_ears
 from player.voice.ears.heard import OFFER, Doubt, Heard, Listening, Names, Nothing, Silence
 from player.voice.ears.recogniser import Decoded
+from player.voice.ears.speech import trimmed
 from player.voice.ears.vocabulary import VERBS, likely, listening, verb_words, what_can_be_said
 from player.voice.ears.waves import at_our_rate
 from player.voice.process import WorkerProcess
@@ -86,6 +87,18 @@ def test_an_answer_to_a_question_back_is_taken_more_readily(clip: bytes) -> None
 @pytest.mark.parametrize("pcm", [b"", bytes(64_000)])
 def test_silence_is_no_speech(pcm: bytes) -> None:
     assert judged(BEST, SECOND, pcm) == Silence()
+
+
+def test_trimming_leaves_soft_beginnings_and_takes_long_quiet_away(clip: bytes) -> None:
+    quiet_ms = 1500
+    quiet = bytes(quiet_ms * 32)
+    whole = quiet + clip + quiet
+    kept = trimmed(whole)
+    assert kept in whole
+    begin_ms = whole.index(kept) // 32
+    first_sound_ms = next(at for at, byte in enumerate(whole) if byte) // 32
+    assert 200 <= begin_ms <= first_sound_ms
+    assert len(kept) < len(clip) + 2 * len(quiet) // 3
 
 
 def test_a_doubt_asks_in_names_that_cannot_be_confused() -> None:
