@@ -26,23 +26,27 @@ def speech_detector() -> Callable[[bytes], bool]:
 def trimmed(pcm: bytes) -> bytes:
     """A clip from before the first to after the last speech that the endpointer finds; b"" without any.
 
-    The margins are wide, since soft beginnings ("rook", "knight") are no speech to it yet.
+    The margins are wide, since soft beginnings ("rook", "knight") are no speech to it yet. An answer too
+    short for its window ("f6", "skip") goes by the frames that are plainly speech.
     """
     ends = _library().Endpointer(sample_rate=RATE_HZ)
     is_speech = speech_detector()
     size = ends.frame_bytes
-    strict = 0
+    plain_s: list[float] = []
     first_s: float | None = None
     last_s = 0.0
     padded = pcm + bytes(RATE_HZ)
     for at in range(0, len(padded) - size + 1, size):
         frame = padded[at : at + size]
-        strict += is_speech(frame)
+        if is_speech(frame):
+            plain_s.append(at / 2 / RATE_HZ)
         if ends.process(frame) is not None:
             first_s = ends.speech_start if first_s is None else first_s
             last_s = (at + size) / 2 / RATE_HZ if ends.in_speech else ends.speech_end
-    if first_s is None or strict < _FEWEST_FRAMES:
+    if len(plain_s) < _FEWEST_FRAMES:
         return b""
+    if first_s is None:
+        first_s, last_s = plain_s[0], plain_s[-1] + FRAME_MS / 1000
     begin = max(0, round((first_s - _BEFORE_S) * RATE_HZ))
     end = round((last_s + _AFTER_S) * RATE_HZ)
     return pcm[2 * begin : 2 * end]
