@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from player.cues.sheet import Sheet
+from player.stage.everyday import everyday
 from player.stage.inputs import Did
 from player.stage.registry import ACTIONS, phrases
 from player.stage.state import State
@@ -30,6 +31,9 @@ def understand(state: State, text: str) -> Did:
     title = titled(state.sheet, low)
     if title is not None:
         return title
+    asked_for = None if _is_choice(state, low) else everyday(low)
+    if asked_for is not None:
+        return asked_for
     if plain in ("what changed", "what has changed"):
         return Did("look", "changed")
     # Imported when it is needed: the first frame must not wait for it.
