@@ -73,7 +73,8 @@ class Teller:
         sheet = self._sheet
         if state.telling.questions_only:
             return [(LESSON, "Only the questions are asked. Type help for all you can say.")]
-        ways = [(LESSON, "Ways on: press Enter to go on. Type help for all you can say.")]
+        way = "press Enter to go on" if state.asked is None else "answer the question, or say 'skip'"
+        ways = [(LESSON, f"Ways on: {way}. Type help for all you can say.")]
         asides = [(i, s) for i, s in enumerate(sheet.scopes) if s.kind in ("aside", "instead")]
         for number, (index, scope) in enumerate(asides, 1):
             ways.append((LESSON, f"Aside {number}: {ended(scope.title)} It takes {length(sheet, index)}."))
