@@ -11,7 +11,7 @@ from player.facts.place import Place
 from player.stage import asking, inquiring, plainer, seeking, tuning, wandering
 from player.stage.act import Act
 from player.stage.happenings import Marked, Put, Quit
-from player.stage.registry import ACTIONS
+from player.stage.registry import ACTIONS, BY_NAME
 from player.stage.state import Naming
 from player.stage.whereabouts import where_text
 
@@ -49,6 +49,8 @@ def go_on(act: Act, _: str) -> None:
     act.set(which=None)
     if frame.doing == "held":
         act.let_go()
+        if act.top.doing == "asked":
+            act.note("The question stands again.")
     elif frame.doing == "paced":
         act.next_step()
     elif frame.doing == "resting":
@@ -68,7 +70,11 @@ def go_on(act: Act, _: str) -> None:
 
 
 def pause(act: Act, _: str) -> None:
-    if act.top.doing in ("saying", "resting", "asked"):
+    if act.top.doing == "asked":
+        # Nothing is being said that would fall silent, so the learner could not tell that it was heard.
+        act.hold()
+        act.note("The question waits. Answer it, or say 'go on' when you are ready.")
+    elif act.top.doing in ("saying", "resting"):
         act.hold()
     elif act.top.doing == "held":
         act.let_go()
@@ -209,7 +215,12 @@ def turn(act: Act, _: str) -> None:
         act.emit(Marked(shown))
 
 
-def help_(act: Act, _: str) -> None:
+def help_(act: Act, words: str) -> None:
+    """All that can be said, or the one line of the action that is named."""
+    one = BY_NAME.get(words.casefold())
+    if one is not None:
+        act.note(f"{one.words[0]}: {one.help}")
+        return
     lines = [f"{a.words[0]}{' ...' if a.object == 'must' else ''}: {a.help}" for a in ACTIONS]
     act.note("A move in any ordinary form answers a question, or tries it on the board.\n" + "\n".join(lines))
 
