@@ -64,7 +64,8 @@ class Scribe:
         elif isinstance(told, Note):
             who = self._words.who(told.standing)
             for line in told.text.splitlines():
-                self._write(who, line, "told" if told.standing == "coach" else "said")
+                if not self._stands_last(who, line):
+                    self._write(who, line, "told" if told.standing == "coach" else "said")
         elif not isinstance(told, Quit):
             self._write(LESSON, self._words.own(told, state))
 
@@ -101,6 +102,12 @@ class Scribe:
                 part_of=beat,
                 live=True,
             )
+
+    def _stands_last(self, who: str, text: str) -> bool:
+        """Whether these words are the last that stand there: saying them again would only fill the paper."""
+        paper = self._paper()
+        last = paper.told[-1] if paper is not None and paper.told else None
+        return last is not None and (last.who, last.text) == (who, clean_line(text))
 
     def _last_live(self, told: Say) -> bool:
         """Whether the sentence stands at the end already, so that it need not be written again."""

@@ -244,6 +244,16 @@ async def test_marks_are_said_in_words_under_the_board(tmp_path: Path) -> None:
         assert list(signs.values()).count("falling") == 6
 
 
+async def test_enter_at_a_question_that_waits_is_answered_once(tmp_path: Path) -> None:
+    app = lesson_in(tmp_path)
+    async with app.run_test() as pilot:
+        await pilot.pause()
+        to_question(app)
+        for _ in range(3):
+            await pilot.press("enter")
+        assert told(app).count("A question stands here") == 1
+
+
 async def test_quit_leaves_and_keeps_to_zero(tmp_path: Path) -> None:
     app = lesson_in(tmp_path)
     async with app.run_test() as pilot:
