@@ -103,6 +103,7 @@ class Braces:
         if turns is None:
             _say(_without_stars(spoken), maker)
             return
+        maker.part(spoken)
         start = maker.at
         if brace.words is not None:
             segments = _segments(brace.words)

@@ -50,6 +50,10 @@ class TextMaker:
         self._gap = text.endswith(" ")
         self._silent = False
 
+    def part(self, text: str) -> None:
+        """Keep these words, which are about to be said, from growing together with the last ones."""
+        self._gap = self._gap or (self.shown[-1:].isalnum() and text[:1].isalnum())
+
     def hush(self) -> None:
         """Something that is not spoken stands here."""
         self._silent = True

@@ -49,10 +49,11 @@ def speakable(
                 spans.append((start, end))
             moved = False
             continue
+        castles = _castles(chunks, at, moved, words)
         for piece in _in_place(chunks, at, words, naming, own, respelled):
-            if piece.notation and moved and spoken[-1][-1].isalnum():
+            if (piece.notation or castles) and moved and spoken[-1][-1].isalnum():
                 spoken[-1] += ","
-            moved = piece.notation
+            moved = piece.notation or castles
             for word in piece.words:
                 if not any(c.isalnum() for c in word):
                     if spoken and word in (",", ".", "?", "!", ";", ":") and spoken[-1][-1].isalnum():
@@ -92,6 +93,13 @@ def _in_place(
         text = words.prose["number"].format(number=number.group(1) or number.group(2))
         return (Piece(tuple(text.split()), 0, len(chunk), notation=True),)
     return pieces(chunk, words.code, naming)
+
+
+def _castles(chunks: list[tuple[str, int]], at: int, moved: bool, words: Language) -> bool:
+    """Whether a chunk is the word for castling among moves in notation."""
+    if chunks[at][0].strip(_EDGE).casefold() != words.groups["castle"][0].casefold():
+        return False
+    return moved or (at + 1 < len(chunks) and looks_like_move(chunks[at + 1][0], words.code))
 
 
 def _is_file(chunks: list[tuple[str, int]], at: int, words: Language) -> bool:

@@ -69,6 +69,7 @@ def landings(made: Text) -> list[tuple[str, str]]:
         ("{e4 e5:} on", "on", [("e4", "on"), ("e5", "on")]),
         ("{e4: a \\* star *} on", "a * star on", [("e4", "on")]),
         ("{Nf3 @0:16.4: out}", "out", [("Nf3", "out")]),
+        ("Then{e4}{e5}, so", "Then e4 e5, so", [("e4", "e4 e5, so"), ("e5", "e5, so")]),
     ],
 )
 def test_where_moves_land(source: str, shown: str, where: list[tuple[str, str]]) -> None:

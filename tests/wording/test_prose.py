@@ -19,6 +19,8 @@ from player.wording.utterance import Utterance
         ("White plays Rad1.", "White plays rook eigh d1."),
         ("exd5 wins", "e takes d5 wins"),
         ("After 12...Nf6 he waits.", "After move 12, knight f6 he waits."),
+        ("Now castles Nf6 Re1 castles, and so", "Now castles, knight f6, rook e1, castles, and so"),
+        ("White castles early, as always", "White castles early, as always"),
         ("1.e4 e5 2. Nf3", "move 1, e4, e5, move 2, knight f3"),
         ("…c5 and ...Nf6", "c5 and knight f6"),
         ("0-0-0, O-O", "castles queenside, castles kingside"),
