@@ -27,7 +27,7 @@ from scripts.hearing.clips import read_clips
 from scripts.hearing.noise import noisy
 from scripts.hearing.plan import Line
 
-FIRMNESS = 30.0
+FIRMNESS = 8.0
 """How many frames the model's own mean weighs: with fewer it follows the clips more closely."""
 
 _SOUNDS, _STREAMS, _GAUSSIANS, _WIDTH, _SENONES = 42, 3, 128, 13, 5126

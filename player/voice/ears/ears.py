@@ -12,7 +12,7 @@ from player.wording.spoken_grammar import shown
 
 __all__ = ["Ears", "Listener", "NoEars", "open_ears"]
 
-_NEAR = 2.2
+_NEAR = 3.5
 """A second meaning whose score is this near (in hundredths) is asked about beside the first."""
 
 
@@ -43,12 +43,17 @@ class Ears:
         self, spoken: bytes, listen: Listening
     ) -> tuple[Decoded | None, Decoded | None, tuple[float, ...]]:
         """The nearest phrase, the nearest of another meaning, and what confidence is made of."""
-        best = self._recogniser.decode(spoken, listen.phrases)
+        phrases = listen.phrases
+        best = self._recogniser.decode(spoken, phrases)
+        if best is not None and not best.meanings and listen.commands:
+            # A short command is easily lost among many moves: where no whole phrase is left, look there.
+            phrases = listen.commands
+            best = self._recogniser.decode(spoken, phrases) or best
         if best is None:
             return None, None, ()
         if not best.meanings:
             return best, None, ()
-        second = self._recogniser.decode(spoken, listen.phrases, best.meanings)
+        second = self._recogniser.decode(spoken, phrases, best.meanings)
         free = self._recogniser.free(spoken)
         return best, second, features(best, second, free, len(spoken) // 320 + 60)
 

@@ -17,6 +17,7 @@ How a hands-free skin uses the ears:
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 
 import chess
@@ -25,6 +26,8 @@ from player.wording.heard_words import Phrase
 from player.wording.say import Naming, say
 from player.wording.spoken_grammar import meanings_of
 
+_UCI = re.compile("[a-h][1-8][a-h][1-8][nbrq]?")
+
 
 @dataclass(frozen=True, slots=True)
 class Listening:
@@ -32,6 +35,11 @@ class Listening:
 
     phrases: tuple[Phrase, ...]
     lenient: bool = False
+
+    @property
+    def commands(self) -> tuple[Phrase, ...]:
+        """The phrases that are no moves."""
+        return tuple(phrase for phrase in self.phrases if not _UCI.fullmatch(phrase.meaning))
 
     def meanings(self, words: str) -> tuple[str, ...]:
         """What these words mean, were they heard."""

@@ -56,4 +56,4 @@ def test_the_means_that_came_along_fit_the_model() -> None:
         ours, theirs = means(path), means(MODEL / "means")
     assert np.isfinite(ours).all()
     assert not np.array_equal(ours, theirs)
-    assert 0.9 < np.corrcoef(ours.ravel(), theirs.ravel())[0, 1] < 1
+    assert 0.85 < np.corrcoef(ours.ravel(), theirs.ravel())[0, 1] < 1

@@ -43,6 +43,15 @@ class Told:
         return -0.5
 
 
+class Crowded(Told):
+    """Finds no whole phrase as long as moves are among those listened for."""
+
+    def decode(self, pcm: bytes, phrases: Sequence[Phrase], without: Collection[str] = ()) -> Decoded | None:
+        if any(phrase.meaning == "h1a1" for phrase in phrases):
+            return Decoded("tell", (), 0.0, 0.0, 0, 0)
+        return super().decode(pcm, phrases, without)
+
+
 @pytest.fixture(scope="module")
 def voice() -> Iterator[SpokenVoice]:
     made = SpokenVoice(WorkerProcess(ESPEAK), RealClock(), name="en-us")
@@ -173,3 +182,10 @@ def test_the_learnt_model_holds_together() -> None:
     assert 0 < model.ask <= model.act < 1
     low, high = (model.sure((margin, 0.0, -30.0, 3.0, 4.0, -4.0, 0.5)) for margin in (0.0, 15.0))
     assert low < high
+
+
+def test_a_command_that_is_lost_among_the_moves_is_looked_for_alone(clip: bytes) -> None:
+    said = Decoded("tell me", ("tell me",), -0.5, -300.0, 90, 2)
+    listen = listening(chess.Board("7k/8/8/8/8/8/8/K6R w - - 0 1"), VERBS["asked"])
+    verdict = Ears(Crowded(said, None), MARGIN).judge(clip, listen)
+    assert isinstance(verdict, Heard) and verdict.meanings == ("tell me",)
