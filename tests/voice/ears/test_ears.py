@@ -89,6 +89,26 @@ def test_what_is_no_whole_phrase_is_never_acted_on(clip: bytes) -> None:
     assert judged(None, None, clip) == Nothing("", 0.0)
 
 
+def test_where_no_whole_phrase_is_found_it_looks_among_the_commands_alone(clip: bytes) -> None:
+    move, command = Phrase("h1a1", (("rook",),)), Phrase("skip", (("skip",),))
+    skip = Decoded("skip", ("skip",), -0.5, -300.0, 60, 1)
+    asked: list[tuple[Phrase, ...]] = []
+
+    class Lost(Told):
+        def decode(
+            self, pcm: bytes, phrases: Sequence[Phrase], without: Collection[str] = ()
+        ) -> Decoded | None:
+            asked.append(tuple(phrases))
+            if without:
+                return None
+            return skip if len(phrases) == 1 else dataclasses.replace(BEST, phrase="rook ay", meanings=())
+
+    verdict = Ears(Lost(None, None), MARGIN).judge(clip, Listening((move, command)))
+    assert isinstance(verdict, Heard)
+    assert verdict.meanings == ("skip",)
+    assert asked == [(move, command), (command,), (command,)]
+
+
 def test_an_answer_to_a_question_back_is_taken_more_readily(clip: bytes) -> None:
     near = dataclasses.replace(SECOND, score=-0.52)
     assert isinstance(judged(BEST, near, clip), Nothing)
