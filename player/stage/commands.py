@@ -49,8 +49,6 @@ def go_on(act: Act, _: str) -> None:
     act.set(which=None)
     if frame.doing == "held":
         act.let_go()
-        if act.top.doing == "asked":
-            act.note("The question stands again.")
     elif frame.doing == "paced":
         act.next_step()
     elif frame.doing == "resting":
@@ -70,11 +68,7 @@ def go_on(act: Act, _: str) -> None:
 
 
 def pause(act: Act, _: str) -> None:
-    if act.top.doing == "asked":
-        # Nothing is being said that would fall silent, so the learner could not tell that it was heard.
-        act.hold()
-        act.note("The question waits. Answer it, or say 'go on' when you are ready.")
-    elif act.top.doing in ("saying", "resting"):
+    if act.top.doing in ("saying", "resting", "asked"):
         act.hold()
     elif act.top.doing == "held":
         act.let_go()

@@ -124,13 +124,6 @@ def test_a_man_that_stands_alone_of_its_kind_is_an_answer_by_name() -> None:
     assert [(h.meant, h.grade) for h in out if isinstance(h, Attempt)] == [("d1", "wrong")]
 
 
-def test_a_question_held_and_let_go_says_so_both_times() -> None:
-    playing = at_question()
-    assert "waits" in note(playing, "stop").text
-    assert "stands" in note(playing, "go on").text
-    assert playing.state.asked is not None and not playing.state.asked.tries
-
-
 def test_help_for_one_word_is_one_line() -> None:
     playing = at_question()
     assert note(playing, "help nudge").text == "nudge: A little help with the question."
