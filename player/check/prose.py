@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
+from player.check.acting import acting_doubts
 from player.check.book import Book, book_of
 from player.check.chosen import chosen_doubts
 from player.check.counting import counting_doubts
@@ -27,6 +28,7 @@ from player.check.standing import standing_doubts
 from player.check.tallies import tally_doubts
 from player.check.telling import telling_doubts
 from player.check.unclaimed import unclaimed_doubts
+from player.check.whose import whose_doubts
 from player.script.faults import Fault, lines_of
 from player.script.told import Told, ToldBlock, ToldClaim, ToldLesson
 
@@ -105,6 +107,8 @@ def _doubts(
     yield from formed_doubts(passage, boards)
     yield from unclaimed_doubts(passage, boards)
     yield from reply_doubts(passage, boards)
+    yield from whose_doubts(passage, boards, side)
+    yield from acting_doubts(passage, boards)
 
 
 def claimed_counts(elements: Iterable[Told]) -> Claimed:

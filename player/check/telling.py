@@ -110,6 +110,8 @@ def _movers(passage: Passage, boards: Boards, side: str, players: Mapping[str, b
             continue
         shift = first + len(lead) - len(lead.lstrip())
         said = subjects[-1]
+        if lead.endswith(": ") and len({one["who"] for one in subjects}) > 1 and at != passage.turns[-1][0]:
+            said = subjects[0]
         rest = lead.lstrip()[said.end() :]
         who = _colour(said["who"], side, players)
         mover = boards.of(turn.before).turn

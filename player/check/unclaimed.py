@@ -11,12 +11,13 @@ import chess
 
 from player.check.doubt import Doubt
 from player.check.passages import Boards, Passage
-from player.check.prose_words import COUNT, COUNTS, KIND, KINDS, SQUARE, denied, supposed
+from player.check.prose_words import COUNT, COUNTS, KIND, KINDS, SQUARE, denied, sentence, supposed
 from player.facts.claim import Claim, Last, Verdict
 from player.facts.place import Place, is_playable
 from player.facts.prove import prove
 from player.wording.claims import claim_of
 
+_IF = re.compile(r"\b(?:if|suppose|unless)\b", re.IGNORECASE)
 _BUDGET = 1_500
 _TIMES = r"(?:once|twice|three times|four times|\d times)"
 
@@ -173,6 +174,9 @@ def unclaimed_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
     for form in SENTENCES:
         for found in form.pattern.finditer(text):
             if denied(text, found.start()) or supposed(text, *found.span(), wide=form.moved):
+                continue
+            first, _ = sentence(text.replace(":", ","), *found.span())
+            if _IF.search(text[first : found.start()]):
                 continue
             verdicts = list(_verdicts(form, found, passage, boards))
             if not verdicts or any(verdict.kind == "true" for _, verdict in verdicts):

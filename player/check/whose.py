@@ -1,0 +1,161 @@
+"""Prose against colours in fixed turns of speech: whose fork, turn, opposition, whose men guard."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+import chess
+
+from player.check.doubt import Doubt
+from player.check.passages import Boards, Passage
+from player.check.pointing import tight_places
+from player.check.prose_words import KIND, KINDS, SQUARE, denied, supposed
+from player.facts.place import Place
+
+_GUARDS = re.compile(
+    rf"\b(?P<who>white|black) (?:men|pieces|pawns) (?:guard|defend|protect|support)s? the (?P<kind>{KIND}) on"
+    rf" (?P<square>{SQUARE})\b",
+    re.IGNORECASE,
+)
+_WHICH = re.compile(r"\b[Ww]hich (?:single |one |quiet )?(?P<who>white|black) (?:move|step|capture|check)\b")
+_OF_OWN = re.compile(
+    r"\b(?P<who>White|Black) (?:now |also |still )?has an? (?:\w+ )?(?:of (?:his|her) own|ready)[,:]? $"
+)
+_TITLE = re.compile(r"\b[Ii]f it (?:is|were) (?P<who>White|Black)'s (?:turn|move)\b")
+_YOURS = re.compile(
+    rf"\b[Tt]he (?P<who>white|black) (?P<kind>{KIND}) (?:looks? at|faces|eyes|attacks|hits) (?:yours|your)\b"
+)
+_OPPOSITION = re.compile(
+    r"\b(?P<who>White|Black) (?:even |now |still |already )?(?:has|holds) the opposition\b"
+)
+_BACK = re.compile(
+    rf"\b(?P<who>White|Black)'s (?P<kind>{KIND}) (?:recaptures|takes back|retakes) on (?P<square>{SQUARE})\b"
+)
+_CHECKS = re.compile(
+    r"(?:^|[.;:!] )(?:[Ii]t|[Tt]hat|[Tt]his) (?:only |also )?(?:keeps|stops|chases|bothers|attacks|hits|pins|"
+    rf"greets|forks|annoys|tempts) (?P<who>White|Black)'s (?:[a-h]-)?(?P<kind>{KIND})\b"
+)
+_TOLD = re.compile(r"\b(?:tells|asks|shows|betrays to) (?P<who>White|Black) \w+ (?:about|of) our\b")
+_STEPS = re.compile(
+    r"\bhow many squares (?:can|may|could) the (?P<who>white|black) king (?:step|go|move|walk|flee)\b",
+    re.IGNORECASE,
+)
+_FROM_CAN = re.compile(
+    rf"\b(?P<who>White|Black)'s (?P<kind>{KIND}) (?:from|on) (?P<square>{SQUARE}) (?:can|could|may|will)\b"
+)
+_CHOICE = re.compile(rf"\b(?P<who>White|Black)'s (?P<kind>{KIND}) prefers (?P<square>{SQUARE})\b")
+
+
+def whose_doubts(passage: Passage, boards: Boards, side: str) -> Iterator[Doubt]:
+    """Doubts about a colour said to move, own, guard or suffer something."""
+    if passage.role in ("idea", "part"):
+        return
+    yield from _asked(passage, boards)
+    yield from _moving(passage, boards)
+    yield from _standing(passage, boards)
+    yield from _our(passage, side)
+
+
+def _white(found: re.Match[str]) -> bool:
+    return found["who"].lower() == "white"
+
+
+def _doubt(found: re.Match[str], message: str, group: str = "who", code: str = "prose-side") -> Doubt:
+    return Doubt(found.start(group), found.end(group), code, message)
+
+
+def _asked(passage: Passage, boards: Boards) -> Iterator[Doubt]:
+    """Colours in a question: whose move is asked for, whose men are counted."""
+    text, asked = passage.text, passage.question
+    if asked is None or passage.role != "question":
+        return
+    board = boards.of(passage.before)
+    for found in _GUARDS.finditer(text):
+        piece = board.piece_at(chess.parse_square(found["square"]))
+        if piece and piece.color != _white(found):
+            yield _doubt(found, "Men guard those of their own colour; this one is of the other.")
+    if passage.answer is not None:
+        turn = boards.of(passage.answer.before).turn
+        for found in _WHICH.finditer(text):
+            if turn != _white(found):
+                yield _doubt(found, "The answer is a move of the other side.")
+    for found in _YOURS.finditer(text):
+        if asked.kind == "move" and board.turn == _white(found):
+            yield _doubt(found, "The one who is asked has these men.")
+    for found in _STEPS.finditer(text):
+        king = board.king(_white(found))
+        numbers = [int(one) for one in asked.answers if one.isdigit()]
+        if asked.kind == "count" and king is not None and numbers:
+            free = _steps(board, king, _white(found))
+            if free not in numbers:
+                yield _doubt(found, f"That king has {free} squares to go to.")
+
+
+def _steps(board: chess.Board, king: int, white: bool) -> int:
+    copy = board.copy(stack=False)
+    copy.turn = white
+    return sum(move.from_square == king and not copy.is_castling(move) for move in copy.legal_moves)
+
+
+def _moving(passage: Passage, boards: Boards) -> Iterator[Doubt]:
+    """Colours right before a move, and of the man that the last move hits."""
+    text, end = passage.text, 0
+    for at, turn in passage.turns:
+        mover = boards.of(turn.before).turn
+        found = _OF_OWN.search(text, end, at)
+        if found and found.end() == at and mover != _white(found):
+            yield _doubt(found, f"{turn.san} is the other side's move.")
+        end = at
+    for found in _CHECKS.finditer(text):
+        places = [place for place in (passage.last(found.start()), *passage.replied) if place and place.moves]
+        tight = passage.replied or (passage.role == "told" and passage.turns)
+        if tight and places and all(boards.of(place).turn != _white(found) for place in places):
+            yield _doubt(found, "The move spoken of is that side's own.")
+    if passage.role == "title":
+        for found in _TITLE.finditer(text):
+            start = passage.ahead[0].before if passage.ahead else passage.before
+            if boards.of(start).turn != _white(found):
+                yield _doubt(found, "In this position the other side is to move.", code="prose-turn")
+
+
+def _standing(passage: Passage, boards: Boards) -> Iterator[Doubt]:
+    """Opposition, taking back, chasing from a square, a man's best place."""
+    text = passage.text
+    for found in _OPPOSITION.finditer(text):
+        if denied(text, found.start()) or supposed(text, *found.span(), wide=True):
+            continue
+        here = [boards.of(place) for place in tight_places(passage, found.start())]
+        if not any(board.turn != _white(found) and _opposed(board) for board in here):
+            yield _doubt(found, "It is that side which has to move, or the kings do not face each other.")
+    for found in _BACK.finditer(text):
+        square = chess.parse_square(found["square"])
+        here = [boards.of(place) for place in passage.places()]
+        if not any(board.color_at(square) == _white(found) for board in here):
+            yield _doubt(found, f"No man of that side is to be taken on {found['square']}.")
+    for found in _FROM_CAN.finditer(text):
+        square, kind = chess.parse_square(found["square"]), KINDS[found["kind"]]
+        here = [boards.of(place) for place in passage.places()]
+        man = chess.Piece(kind, _white(found))
+        if not any(board.piece_at(square) == man for board in here):
+            yield _doubt(found, f"No such man stands on {found['square']}.", "square", "prose-man")
+    for found in _CHOICE.finditer(text):
+        man, square = chess.Piece(KINDS[found["kind"]], _white(found)), chess.parse_square(found["square"])
+        places: list[Place] = [passage.before, *passage.places()]
+        if not any(boards.of(place).piece_at(square) == man for place in places):
+            yield _doubt(found, f"No such man has come to {found['square']}.", "square", "prose-man")
+
+
+def _opposed(board: chess.Board) -> bool:
+    white, black = board.king(True), board.king(False)
+    if white is None or black is None:
+        return False
+    across = abs(chess.square_file(white) - chess.square_file(black))
+    up = abs(chess.square_rank(white) - chess.square_rank(black))
+    return across % 2 == 0 and up % 2 == 0
+
+
+def _our(passage: Passage, side: str) -> Iterator[Doubt]:
+    for found in _TOLD.finditer(passage.text):
+        if _white(found) == (side != "black"):
+            yield _doubt(found, "Ours are that side's own men.")
