@@ -20,7 +20,7 @@ from player.wording.tokens import Run, Slot, plain, slots
 
 __all__ = ["Ambiguous", "Hearing", "Illegal", "MoveHeard", "NotAMove", "hear"]
 
-_MOST_WORDS = 40
+_MOST_WORDS, _MOST_QUOTED = 40, 60
 _RIGHT_CAPITALS = re.compile(r"[^\W\d_][a-h]?[1-8]?[x:-]?[a-h][1-8](?:[=/(]?[A-Z]\)?)?(?:e\.?p\.?)?[+#!?]*")
 _PLAIN_SAN = re.compile(
     r"(?:[NRQK][a-h]?[1-8]?x?[a-h][1-8]|B[a-h]?[1-8]?x?[a-h][1-8]|[ac-h]x[a-h][1-8]|[a-h][1-8])[+#]?|O-O(?:-O)?[+#]?"
@@ -154,13 +154,13 @@ def _not_understood(heard: list[Slot], text: str) -> str:
     unknown = [run[0].text for slot in heard for run in slot if run and run[0].kind == "U"]
     known = _known([slot[0] for slot in heard if slot and slot[0]])
     if unknown:
-        sentence = f'I do not know what "{" ".join(unknown)}" means here.'
+        sentence = f'I do not know what "{_quoted(" ".join(unknown))}" means here.'
         return f"I understood {known}. {sentence}" if known else sentence
     if known:
         return (
             f"I understood {known}, but not which move is meant; name a man and a square, such as knight f3."
         )
-    return f'"{text}" names no move; name a man and a square, such as knight f3.'
+    return f'"{_quoted(text)}" names no move; name a man and a square, such as knight f3.'
 
 
 def _known(found: list[Run]) -> str:
@@ -182,3 +182,8 @@ def _near(text: str, verbs: Sequence[str]) -> str | None:
         if distance <= allowed and (best is None or distance < best[0]):
             best = distance, verb
     return None if best is None else best[1]
+
+
+def _quoted(text: str) -> str:
+    """A text as it is said back: not too long of it."""
+    return text if len(text) <= _MOST_QUOTED else text[:_MOST_QUOTED].rstrip() + "..."

@@ -206,3 +206,9 @@ def test_a_word_alone_is_not_a_row_of_moves() -> None:
     for said in ("ten", "then"):
         heard = hear(chess.Board(), said)
         assert isinstance(heard, NotAMove) and "One move at a time" not in heard.sentence
+
+
+def test_a_long_answer_is_not_said_back_whole() -> None:
+    heard = hear(chess.Board(), "x" * 5000)
+    assert isinstance(heard, NotAMove)
+    assert len(heard.sentence) < 120
