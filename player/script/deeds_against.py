@@ -75,6 +75,8 @@ def _english(words: str, deeds: Sequence[MoveFacts], said: Vocabulary) -> Iterat
                 yield found
 
     for found in unless(_SUBJECT, lambda found, deed: _moves(found["man"], deed)):
+        if not any(_takes_part(found["man"], deed) for deed in deeds):
+            continue  # that is told of every man named
         yield found["man"], "other-man", "In {move} it is no {text} that moves there."
     for found in unless(_GOES_TO, _goes_there):
         yield found["square"], "other-square", "{move} does not go to {text}."
@@ -128,6 +130,11 @@ def _steps(words: str, deeds: Sequence[MoveFacts]) -> Iterator[Wrong]:
 def _moves(man: str, deed: MoveFacts) -> bool:
     kind = chess.PIECE_NAMES.index(man.lower())
     return deed.moved == kind or (deed.castles and kind in (chess.KING, chess.ROOK))
+
+
+def _takes_part(man: str, deed: MoveFacts) -> bool:
+    kind = chess.PIECE_NAMES.index(man.lower())
+    return any(kind == other for other, _ in deed.men)
 
 
 def _is_pawn_of(deed: MoveFacts, file: str) -> bool:

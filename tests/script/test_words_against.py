@@ -59,6 +59,12 @@ def test_words_that_are_so(board: str, brace: str) -> None:
     assert codes(board, brace) == []
 
 
+def test_one_word_that_is_not_so_is_told_once() -> None:
+    assert codes("start", "Nf3: bishop to f3") == ["other-man"]
+    assert codes("start", "Nf3: the bishop takes on f3") == ["other-man", "no-capture"]
+    assert codes("trade", "Nxd5: the queen takes") == ["other-man"]
+
+
 @pytest.mark.parametrize(
     ("board", "brace", "code"),
     [
