@@ -11,7 +11,6 @@ from player.check.doubt import Doubt
 from player.check.passages import Boards, Passage
 from player.check.pointing import tight_places
 from player.check.prose_words import KIND, KINDS, SQUARE, denied, supposed
-from player.check.standing import history
 from player.facts.place import Place
 from player.wording.claim_words import number_of
 
@@ -20,8 +19,6 @@ _FROM = re.compile(
     rf"\bWhere (?:does|should|will|can) the (?P<kind>{KIND}) (?:from|on) (?P<square>{SQUARE})"
     r" (?:belong|go|want to go|jump|step)\b"
 )
-_TOGETHER = re.compile(rf"\b(?P<one>{KIND}) and (?P<two>{KIND}) (?:make|play) together\b", re.IGNORECASE)
-_CORNER = re.compile(rf"\bbrings an? (?P<kind>{KIND}) out of its corner\b")
 _DOES = re.compile(
     rf"^[.;:]? ?The (?P<kind>{KIND}) (?:blocks|leaves|steps|makes room|comes|retreats|returns|takes|"
     r"captures|gives way|drops|jumps|hops|escapes|walks|slides)\b"
@@ -37,11 +34,10 @@ _GREETS = re.compile(
     rf" )?(?P<two>{KIND})\b"
 )
 _LETS_OUT = re.compile(rf"^,? (?:lets|lets out) the (?P<kind>{KIND}) (?:out|see|look)\b")
-_EARLIER = re.compile(rf"\b(?:move|step) (?:earlier|ago),? \w+ had an? (?P<kind>{KIND})\b")
 
 
 def acting_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
-    """Doubts about kinds of men that are said to move, guard, be given or stand behind others."""
+    """Doubts about kinds of men that are said to move, guard, let out or hit others."""
     if passage.role in ("idea", "part"):
         return
     yield from _asked(passage, boards)
@@ -67,16 +63,12 @@ def _asked(passage: Passage, boards: Boards) -> Iterator[Doubt]:
     castles = before.is_castling(move)
     kinds = {before.piece_type_at(move.from_square), *((chess.ROOK,) if castles else ())}
     if passage.role == "question":
-        for pattern in (_WHICH, _CORNER):
-            for found in pattern.finditer(text):
-                if _kind(found) not in kinds:
-                    yield _doubt(found, f"{answer.san} is no move of a {found['kind'].lower()}.")
+        for found in _WHICH.finditer(text):
+            if _kind(found) not in kinds:
+                yield _doubt(found, f"{answer.san} is no move of a {found['kind'].lower()}.")
         for found in _FROM.finditer(text):
             if chess.parse_square(found["square"]) != move.from_square:
                 yield _doubt(found, f"{answer.san} starts from another square.", "square")
-    for found in _TOGETHER.finditer(text):
-        if castles and {_kind(found, "one"), _kind(found, "two")} != {chess.KING, chess.ROOK}:
-            yield Doubt(found.start("one"), found.end("two"), "prose-man", "King and rook castle.")
 
 
 def _told(passage: Passage, boards: Boards) -> Iterator[Doubt]:
@@ -141,7 +133,7 @@ def _captures(boards: Boards, place: Place, last: int) -> list[tuple[bool, int, 
 
 
 def _given(passage: Passage, boards: Boards) -> Iterator[Doubt]:
-    """ "A bishop for two pawns", "a move ago he had a rook": what was taken on either side."""
+    """ "A bishop for two pawns": what was taken on either side."""
     text = passage.text
     last = passage.last(len(text))
     if passage.role != "told" or last is None or not passage.turns:
@@ -156,11 +148,6 @@ def _given(passage: Passage, boards: Boards) -> Iterator[Doubt]:
                     message = f"The moves told here take {pawns} pawns."
                     yield Doubt(found.start("number"), found.end("number"), "prose-count", message)
                 break
-    for found in _EARLIER.finditer(text):
-        kind = _kind(found)
-        near = [boards.of(place) for place in (passage.before, *history(passage), *passage.places())]
-        if not any(board.pieces_mask(kind, color) for board in near for color in chess.COLORS):
-            yield _doubt(found, f"There was no {found['kind']} here.")
 
 
 def _looking(passage: Passage, boards: Boards) -> Iterator[Doubt]:

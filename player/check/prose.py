@@ -107,7 +107,7 @@ def _doubts(
     yield from formed_doubts(passage, boards)
     yield from unclaimed_doubts(passage, boards)
     yield from reply_doubts(passage, boards)
-    yield from whose_doubts(passage, boards, side)
+    yield from whose_doubts(passage, boards)
     yield from acting_doubts(passage, boards)
 
 

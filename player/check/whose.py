@@ -11,7 +11,6 @@ from player.check.doubt import Doubt
 from player.check.passages import Boards, Passage
 from player.check.pointing import tight_places
 from player.check.prose_words import KIND, KINDS, SQUARE, denied, supposed
-from player.facts.place import Place
 
 _GUARDS = re.compile(
     rf"\b(?P<who>white|black) (?:men|pieces|pawns) (?:guard|defend|protect|support)s? the (?P<kind>{KIND}) on"
@@ -36,7 +35,6 @@ _CHECKS = re.compile(
     r"(?:^|[.;:!] )(?:[Ii]t|[Tt]hat|[Tt]his) (?:only |also )?(?:keeps|stops|chases|bothers|attacks|hits|pins|"
     rf"greets|forks|annoys|tempts) (?P<who>White|Black)'s (?:[a-h]-)?(?P<kind>{KIND})\b"
 )
-_TOLD = re.compile(r"\b(?:tells|asks|shows|betrays to) (?P<who>White|Black) \w+ (?:about|of) our\b")
 _STEPS = re.compile(
     r"\bhow many squares (?:can|may|could) the (?P<who>white|black) king (?:step|go|move|walk|flee)\b",
     re.IGNORECASE,
@@ -44,17 +42,15 @@ _STEPS = re.compile(
 _FROM_CAN = re.compile(
     rf"\b(?P<who>White|Black)'s (?P<kind>{KIND}) (?:from|on) (?P<square>{SQUARE}) (?:can|could|may|will)\b"
 )
-_CHOICE = re.compile(rf"\b(?P<who>White|Black)'s (?P<kind>{KIND}) prefers (?P<square>{SQUARE})\b")
 
 
-def whose_doubts(passage: Passage, boards: Boards, side: str) -> Iterator[Doubt]:
+def whose_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
     """Doubts about a colour said to move, own, guard or suffer something."""
     if passage.role in ("idea", "part"):
         return
     yield from _asked(passage, boards)
     yield from _moving(passage, boards)
     yield from _standing(passage, boards)
-    yield from _our(passage, side)
 
 
 def _white(found: re.Match[str]) -> bool:
@@ -120,7 +116,7 @@ def _moving(passage: Passage, boards: Boards) -> Iterator[Doubt]:
 
 
 def _standing(passage: Passage, boards: Boards) -> Iterator[Doubt]:
-    """Opposition, taking back, chasing from a square, a man's best place."""
+    """Opposition, taking back, chasing from a square."""
     text = passage.text
     for found in _OPPOSITION.finditer(text):
         if denied(text, found.start()) or supposed(text, *found.span(), wide=True):
@@ -139,11 +135,6 @@ def _standing(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         man = chess.Piece(kind, _white(found))
         if not any(board.piece_at(square) == man for board in here):
             yield _doubt(found, f"No such man stands on {found['square']}.", "square", "prose-man")
-    for found in _CHOICE.finditer(text):
-        man, square = chess.Piece(KINDS[found["kind"]], _white(found)), chess.parse_square(found["square"])
-        places: list[Place] = [passage.before, *passage.places()]
-        if not any(boards.of(place).piece_at(square) == man for place in places):
-            yield _doubt(found, f"No such man has come to {found['square']}.", "square", "prose-man")
 
 
 def _opposed(board: chess.Board) -> bool:
@@ -153,9 +144,3 @@ def _opposed(board: chess.Board) -> bool:
     across = abs(chess.square_file(white) - chess.square_file(black))
     up = abs(chess.square_rank(white) - chess.square_rank(black))
     return across % 2 == 0 and up % 2 == 0
-
-
-def _our(passage: Passage, side: str) -> Iterator[Doubt]:
-    for found in _TOLD.finditer(passage.text):
-        if _white(found) == (side != "black"):
-            yield _doubt(found, "Ours are that side's own men.")
