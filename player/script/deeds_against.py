@@ -23,7 +23,8 @@ _NO_CHECK = re.compile(
 _ONLY_CHECK = re.compile(r"\b(?:just|only|merely) (?:a )?check\b", re.IGNORECASE)
 _NO_CAPTURE = re.compile(
     r"\b(?:takes? nothing|taking nothing|no capture|without (?:taking|capturing|a capture)|quiet (?:little"
-    r" )?move)\b",
+    r" )?move|(?:do|does|did|will) not (?:take|capture)(?: back| it| him| anything)?"
+    r"(?=$|[,.;:!?]| and\b| but\b)|(?:declines|refuses) to (?:take|capture))\b",
     re.IGNORECASE,
 )
 _GOES_TO = re.compile(

@@ -14,7 +14,8 @@ class MoveFacts:
     `moved` is the mover's kind before the move, `origin` and `target` are where it begins and ends.
     `checkers` counts the men that give check, `discovers` says that one of them is not the mover.
     `squares` are the ends of the move (both men's in castling, the pawn's taken en passant), and the checking
-    men's; `files` those of them.
+    men's; `files` those of them. `looks` are the squares that the man who moved attacks or guards afterwards,
+    `seen` the men on them.
     """
 
     san: str
@@ -33,6 +34,8 @@ class MoveFacts:
     stalemates: bool
     checkers: int
     discovers: bool
+    looks: frozenset[int]
+    seen: frozenset[tuple[chess.PieceType, chess.Color]]
 
 
 def move_facts(board: chess.Board, move: chess.Move) -> MoveFacts:
@@ -71,6 +74,8 @@ def move_facts(board: chess.Board, move: chess.Move) -> MoveFacts:
         squares |= set(checkers)
     mates = bool(checkers) and board.is_checkmate()
     stalemates = not checkers and board.is_stalemate()
+    looks = board.attacks(move.to_square)
+    seen = {(piece.piece_type, piece.color) for square in looks if (piece := board.piece_at(square))}
     own = checkers & chess.BB_SQUARES[move.to_square]
     board.pop()
     return MoveFacts(
@@ -90,4 +95,6 @@ def move_facts(board: chess.Board, move: chess.Move) -> MoveFacts:
         stalemates=stalemates,
         checkers=len(checkers),
         discovers=bool(checkers) and not own and not castles,
+        looks=frozenset(looks),
+        seen=frozenset(seen),
     )

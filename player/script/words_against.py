@@ -18,6 +18,15 @@ _SQUARE = re.compile(
     r"(?<![A-Za-z0-9])(?P<letter>[A-Z])?[a-h]?[1-8]?x?(?P<square>[a-h][1-8]|(?<![A-Z])[A-H][1-8])(?![0-9])"
 )
 
+_LOOKING = re.compile(
+    r"\b(?:(?P<against>attack|hit|ey|threaten|chas|bother|annoy|kick|pin|ask|question)|"
+    r"(?P<beside>guard|defend|protect|cover|support)|touch|watch|see|look|star|aim|point|glanc)"
+    r"(?:e?s|e|ing)? "
+    r"(?:(?:at|on|towards?|through to) )?"
+    r"(?:(?:the|a|an|his|her|our|my|your|their|its|that|this|both|own|white|black|white's|black's|on|pawn|knight"
+    r"|bishop|rook|queen|king|and|[a-h][1-8](?: and|,)) )*$",
+    re.IGNORECASE,
+)
 _FILE = re.compile(r"\b(?P<file>[a-h])-file\b", re.IGNORECASE)
 
 
@@ -77,6 +86,9 @@ def _men_and_squares(
     words: str, deeds: Sequence[MoveFacts], said: Vocabulary
 ) -> Iterator[tuple[str, str, str]]:
     for man in said.man.finditer(words):
+        looking = said.capture and _LOOKING.search(words, 0, man.start())
+        if looking and any(_sees(man, said, deed, looking) for deed in deeds):
+            continue
         if not any(_names(man, said, deed) for deed in deeds):
             yield man[0], "other-man", "In {move} no {text} moves, is taken, is made or gives check."
     for square in _SQUARE.finditer(words):
@@ -84,8 +96,24 @@ def _men_and_squares(
         kind = said.letters.get(letter) if letter else None
         if kind and not any(kind in {man for man, _ in deed.men} for deed in deeds):
             yield square[0], "other-man", "{text} names another man than {move} moves."
-        elif not any(chess.parse_square(square["square"].lower()) in deed.squares for deed in deeds):
+            continue
+        named = chess.parse_square(square["square"].lower())
+        looking = said.capture and _LOOKING.search(words, 0, square.start())
+        if looking and any(named in deed.looks for deed in deeds):
+            continue
+        if not any(named in deed.squares for deed in deeds):
             yield square["square"], "other-square", "{move} neither begins nor ends on {text}."
+
+
+def _sees(man: re.Match[str], said: Vocabulary, deed: MoveFacts, looking: re.Match[str]) -> bool:
+    """Whether the man that moved looks at such a man, of the side that the verb means."""
+    named = man.groupdict().get("color")
+    own = None if not (looking["against"] or looking["beside"]) else bool(looking["beside"])
+    return any(
+        (said.kinds[man["man"].lower()], color) in deed.seen
+        for color in chess.COLORS
+        if (named is None or color == (named.lower() == "white")) and own in (None, color == deed.mover)
+    )
 
 
 def _names(man: re.Match[str], said: Vocabulary, deed: MoveFacts) -> bool:

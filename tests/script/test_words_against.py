@@ -53,6 +53,7 @@ def codes(board: str, brace: str) -> list[str]:
         ("start", "e4 c6: the e-pawn goes two squares, the c-pawn takes one step"),
         ("start", "Nf3: one day it may go next to g1, not with check"),
         ("discovered", "Nc5+: the knight uncovers the rook, check from e1"),
+        ("start", "Nf3: it guards the pawn on d2 and looks at e5 and g5"),
     ],
 )
 def test_words_that_are_so(board: str, brace: str) -> None:
@@ -74,7 +75,7 @@ def test_one_word_that_is_not_so_is_told_once() -> None:
         ("start", "Nf3: the black knight", "other-man"),
         ("start", "e4: the d-pawn", "other-man"),
         ("start", "Nf3: just like Bf3", "other-man"),
-        ("start", "Nf3: looking at e5", "other-square"),
+        ("start", "Nf3: looking at e6", "other-square"),
         ("start", "Nf3: better than Nc3", "other-square"),
         ("start", "Nf3: the knight takes the knight", "no-capture"),
         ("start", "Nf3: capturing", "no-capture"),
@@ -112,6 +113,8 @@ def test_one_word_that_is_not_so_is_told_once() -> None:
         ("discovered", "Nc5+: no check", "is-check"),
         ("discovered", "Nc5+: double check", "no-check"),
         ("trade", "Bxc7: the light-squared bishop takes", "other-man"),
+        ("start", "Nf3: guarding the rook", "other-man"),
+        ("start", "Nf3: looking at f5", "other-square"),
     ],
 )
 def test_words_that_are_not_so(board: str, brace: str, code: str) -> None:
