@@ -233,6 +233,8 @@ def _shown(passage: Passage) -> Iterator[Doubt]:
                 yield Doubt(start, start + 2, "prose-square", "Other squares are shown here.")
         said = re.match(rf"(?:the |this |on |these )*(?:squares? )?(?P<square>{SQUARE})\b", piece)
         names = {name for mark in shown.marks for name in (mark.square, mark.to)}
+        if not said and len(shown.marks) == 1 and shown.marks[0].to:
+            said = re.match(rf"[a-z ]+ (?:to|from) (?P<square>{SQUARE})$", piece)
         if said and said["square"] not in names:
             yield Doubt(
                 at + said.start("square"),

@@ -9,7 +9,7 @@ import chess
 
 from player.check.doubt import Doubt
 from player.check.passages import Boards, Passage
-from player.check.prose_words import KIND, KINDS, SQUARE, denied, sentence, supposed
+from player.check.prose_words import COUNTS, KIND, KINDS, SQUARE, denied, sentence, supposed
 from player.facts.place import Place
 
 _OWNED = r"(?:the |a |an |his |her |its |our |my |your |their |own |other |last )*"
@@ -45,7 +45,22 @@ _IT_TAKES = re.compile(
     rf"(?:^|(?<=[.!?:;] ))(?:It|He|She|This|That) (?P<what>takes|captures) (?:on {SQUARE}|{SQUARE}|back|"
     rf"(?:a|the|his|her|that) {KIND}\b(?!-))(?! from| away)"
 )
-_ON_WING = re.compile(r"\b(?P<square>[a-h][1-8]),? on the (?P<wing>king|queen)(?:'s )?-?\s?(?:side|wing)\b")
+_POINTS = re.compile(
+    rf"\b[Ff]rom (?P<a>{SQUARE}) (?:through|over|and|to) (?P<b>{SQUARE}),? (?:it|she|he|they|the chain)"
+    rf" (?:points?|aims?|looks?) (?:at|towards?) the (?P<color>white|black) (?P<kind>{KIND})\b"
+)
+_SOME = re.compile(
+    rf"\b(?:(?P<who>White|Black) )?(?:has|have|with|are|is|and) (?:[^.;:!?]{{0,30}}\b{KIND}, )?"
+    rf"(?P<number>[Tt]wo|[Tt]hree) "
+    rf"(?P<kind>knight|bishop|rook|queen)s(?=,| and (?:a|an|the|two|one|his|her)\b| against\b)"
+)
+_PAWN_OF = re.compile(r"\b[Tt]he (?P<kind>rook|knight|bishop)'s pawn\b")
+_FILES_OF = {"rook": (0, 7), "knight": (1, 6), "bishop": (2, 5)}
+_MATE_ON = re.compile(rf"\bmate on (?P<square>{SQUARE})\b")
+_THEIRS = re.compile(
+    rf"\b(?:his|ours|hers|theirs|mine|yours) (?:(?:stands?|is|are) )?on"
+    rf" (?P<squares>{SQUARE}(?:(?:,| and|, and) {SQUARE})*)\b"
+)
 _BACK, _FORTH = 6, 4
 
 
@@ -70,6 +85,40 @@ def formed_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         file = "abcdefgh".index(found["file"]) if found["file"] else None
         if not any(_face(board, KINDS[found["kind"]], file) for board in around):
             yield _doubt(found, "kind", f"No two {found['kind']}s face each other here.")
+    for found in wrong(_POINTS):
+        ends = [chess.parse_square(found[name]) for name in ("a", "b")]
+        far = _ahead(*ends)
+        white, kind = found["color"] == "white", KINDS[found["kind"]]
+        men = [man for board in around for man in board.pieces(kind, white)]
+        if far and not any(chess.square_distance(man, square) <= 2 for man in men for square in far):
+            yield _doubt(found, "color", f"No such {found['kind']} stands that way.")
+    for found in wrong(_PAWN_OF):
+        files = _FILES_OF[found["kind"].lower()]
+        if not any(
+            chess.square_file(man) in files
+            for board in around
+            for white in chess.COLORS
+            for man in board.pieces(chess.PAWN, white)
+        ):
+            yield _doubt(found, "kind", f"No {found['kind'].lower()}'s pawn is on the board here.")
+    for found in _MATE_ON.finditer(text) if passage.question else ():
+        square = chess.parse_square(found["square"])
+        if not any(board.is_attacked_by(white, square) for board in around for white in chess.COLORS):
+            yield _doubt(found, "square", f"Nobody looks at {found['square']} here.", "prose-square")
+    for found in wrong(_THEIRS):
+        for one in re.finditer(SQUARE, found["squares"]):
+            if not boards.of(passage.at(found.start())).piece_at(chess.parse_square(one[0])):
+                start = found.start("squares") + one.start()
+                yield Doubt(start, start + 2, "prose-square", f"{one[0]} is empty here.")
+    for found in wrong(_SOME):
+        numbers = [
+            len(board.pieces(KINDS[found["kind"]], white))
+            for board in (boards.of(passage.at(found.start())),)
+            for white in ((found["who"] == "White",) if found["who"] else chess.COLORS)
+        ]
+        if COUNTS[found["number"].lower()] > max(numbers):
+            message = f"No side has {found['number'].lower()} {found['kind']}s here."
+            yield _doubt(found, "kind", message, "prose-count")
     for found in wrong(_NOBODY):
         white, kind = found["color"] == "white", KINDS[found["kind"]]
         if not any(not board.attackers(white, man) for board in around for man in board.pieces(kind, white)):
@@ -83,9 +132,6 @@ def formed_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
     yield from _taking(passage, boards)
     yield from _files(passage, boards)
     yield from _exchanged(passage, boards, wrong(_GIVES))
-    for found in _ON_WING.finditer(text):
-        if (chess.square_file(chess.parse_square(found["square"])) > 3) != (found["wing"] == "king"):
-            yield _doubt(found, "wing", f"{found['square']} is on the other wing.", "prose-wing")
     for at, turn in passage.turns:
         noun = _NOUN.match(text, at)
         if noun is None:
@@ -128,6 +174,17 @@ def _face(board: chess.Board, kind: int, file: int | None) -> bool:
             if line and not chess.between(one, other) & board.occupied:
                 return True
     return False
+
+
+def _ahead(one: chess.Square, other: chess.Square) -> chess.SquareSet:
+    """The squares of the line from one square to another that lie on or beyond the other."""
+    line = chess.SquareSet(chess.ray(one, other))
+    return chess.SquareSet(
+        square
+        for square in line
+        if chess.square_distance(one, square) >= chess.square_distance(one, other)
+        and chess.square_distance(other, square) < chess.square_distance(one, square)
+    )
 
 
 def _checked(board: chess.Board, white: bool) -> bool:

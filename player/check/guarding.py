@@ -28,7 +28,7 @@ _GUARDS = re.compile(
 )
 _COLOURED = re.compile(
     rf"\b(?:(?P<number>{COUNT}|single) )?(?P<color>white|black) (?:men|man|guards?|attackers?|pieces?)\b"
-    rf"(?P<rest>[^.;:!?]*?\b(?:on|attacks?|guards?|hits?|takes?) (?:the {KIND} on )?(?P<square>{SQUARE}))?",
+    rf"(?P<rest>[^.,;:!?]*?\b(?:on|attacks?|guards?|hits?|takes?) (?:the {KIND} on )?(?P<square>{SQUARE}))?",
     re.IGNORECASE,
 )
 _BETWEEN = re.compile(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 
 import chess
 from rapidfuzz.distance import OSA
@@ -14,8 +14,15 @@ from player.facts.material import VALUES
 from player.script.faults import Fault
 from player.script.model import Header
 from player.script.told import Told, ToldBeat, ToldGame
+from player.wording.claim_words import number_of
 
 _YEAR = re.compile(r"(?<![\d.,:])(?:1[5-9]|20)\d\d(?![\d:]|\.\d)")
+_YEAR_SAID = re.compile(
+    r"\b(?:two thousand(?: and)? (?P<unit>[a-z]+(?:-[a-z]+)?)|"
+    r"(?P<century>fifteen|sixteen|seventeen|eighteen|nineteen|twenty)"
+    r"[ -](?:hundred(?: and)? )?(?P<rest>(?:oh |o' ?)?[a-z]+(?:-[a-z]+)?))\b",
+    re.IGNORECASE,
+)
 _WORD = re.compile(r"(?<![\w'])[A-Z][\w'’]*[\w]")
 _NAME = r"[A-Z][\w'’]+(?: [A-Z][\w'’]+)?"
 _IS = re.compile(
@@ -63,7 +70,7 @@ def name_doubts(passage: Passage, names: Names) -> Iterator[Doubt]:
     for found in _WORD.finditer(text):
         word = re.sub(r"['’]s?$", "", found[0])
         near = (
-            _near(word, names.known)
+            _near(word, names.known, names.players if not names.counted.get(word.lower()) else ())
             if (names.counted.get(word, 0) < 2 or _inside(word, text, found.start(), names))
             and not _common(word, text, found.start(), names)
             else ""
@@ -87,12 +94,26 @@ def name_doubts(passage: Passage, names: Names) -> Iterator[Doubt]:
                 "prose-year",
                 f"The game: line says {', '.join(sorted(names.years))}.",
             )
+    for found in _YEAR_SAID.finditer(text):
+        year = _year_said(found)
+        if names.years and year and year not in names.years:
+            message = f"The game: line says {', '.join(sorted(names.years))}."
+            yield Doubt(found.start(), found.end(), "prose-year", message)
     for found in _WON.finditer(text):
         won = "won" in found[0] or " wins" in found[0]
         white = names.players.get(found["name"].split()[-1])
         results = {game.result for game in names.games}
         if white is not None and results == {"0-1" if white == won else "1-0"}:
             yield Doubt(found.start(), found.end(), "prose-result", f"The game: line says {results.pop()}.")
+
+
+def _year_said(found: re.Match[str]) -> str:
+    """A year said in words, "twenty fourteen" or "two thousand and ten", as figures; "" where it is none."""
+    oh = re.match(r"oh |o' ?", found["rest"] or "")
+    number = number_of((found["unit"] or found["rest"][oh.end() if oh else 0 :]).lower())
+    if number is None or number > 99 or (found["century"] and (oh is None) != (number > 9)):
+        return ""
+    return str((2000 if found["unit"] else 100 * (number_of(found["century"].lower()) or 0)) + number)
 
 
 def _persons(text: str, names: Names) -> Iterator[Doubt]:
@@ -196,12 +217,14 @@ def _inside(word: str, text: str, at: int, names: Names) -> bool:
     return lower and word != "I" and bool(re.search(r"[\w,] $", text[:at]))
 
 
-def _near(word: str, known: set[str]) -> str:
+def _near(word: str, known: set[str], people: Collection[str] = ()) -> str:
     for name in sorted(known):
         if len(name) > 2 and word != name and abs(len(word) - len(name)) <= 2:
             far = OSA.distance(word, name)
             if far == 2 and word[0] != name[0]:
                 continue
+            if far == 2 and 3 <= len(name) < 5 and word[0] == name[0] and len(word) == 4 and name in people:
+                return name
             if (
                 far <= (1 if len(name) < 5 else 2)
                 and far < len(name) / 2

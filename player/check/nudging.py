@@ -23,9 +23,7 @@ _CASTLES = re.compile(r"^(?:White|Black)?\s*castles?\b", re.IGNORECASE)
 _LOOK = re.compile(r"\b(?:[Ll]ook|[Ss]quares?|[Ll]ine from|[Ff]ile|[Rr]ank)\b")
 _SQUARE = re.compile(rf"\b{SQUARE}\b")
 _FILE = re.compile(r"\b(?P<file>[a-h])-file\b")
-_MEN = re.compile(
-    rf"\b(?P<wing>kingside |queenside )?(?P<kind>{KIND})s?\b(?!'s (?:side|pawn|wing))", re.IGNORECASE
-)
+_MEN = re.compile(rf"\b(?P<kind>{KIND})s?\b(?!'s (?:side|pawn|wing))", re.IGNORECASE)
 _COUNT = re.compile(r"^(?:It is |There are |Yes[:,] |Just |Only )?(?P<number>[A-Za-z]+|\d{1,2})\b")
 
 
@@ -214,22 +212,6 @@ def _men(passage: Passage, board: chess.Board, move: chess.Move) -> Iterator[Dou
             "prose-nudge",
             f"The answer, {passage.answer.san if passage.answer else ''}, moves no {first['kind'].lower()}.",
         )
-    for wing in re.finditer(
-        r"\b(king|queen)(?:'s (?:wing|side)|side)\b(?! (?:knight|bishop|rook|pawn))", passage.text
-    ):
-        if not board.is_castling(move) and (chess.square_file(move.from_square) > 3) != (wing[1] == "king"):
-            yield Doubt(
-                wing.start(), wing.end(), "prose-wing", "The man that moves stands on the other side."
-            )
-    for found in named:
-        half = (found["wing"] or "").strip().lower()
-        if half and (chess.square_file(move.from_square) > 3) != (half == "kingside"):
-            yield Doubt(
-                found.start("wing"),
-                found.end("wing") - 1,
-                "prose-wing",
-                "The man that moves stands on the other side.",
-            )
 
 
 def _reason(passage: Passage) -> Iterator[Doubt]:

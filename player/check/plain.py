@@ -51,7 +51,6 @@ _WHICH = re.compile(
     rf" (?:has|goes|comes|moves|should|is|made|can)\b"
 )
 _SINGLE = re.compile(r"\b(?:which|what) single (?P<color>white|black) move\b", re.IGNORECASE)
-_WING_MEN = re.compile(r"\b(?P<wing>king|queen)side (?:pawns|majority|men)\b", re.IGNORECASE)
 _GONE = re.compile(
     rf"\b(?:the|his|her|our|your) (?P<kind>{KIND}) (?:is gone|falls|is lost|drops off|disappears)\b",
     re.IGNORECASE,
@@ -126,11 +125,6 @@ def _sides(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         for found in _WHICH.finditer(text):
             if (found["color"] == "white") != turn:
                 yield _doubt(found, "color", "The other side is asked for a move here.", "prose-side")
-        for found in _WING_MEN.finditer(text):
-            if passage.answer is not None and not re.search(r"\bcastl", text):
-                king = chess.square_file(chess.parse_square(passage.answer.uci[2:4])) > 3
-                if king != (found["wing"].lower() == "king"):
-                    yield _doubt(found, 0, f"{passage.answer.san} is on the other wing.", "prose-wing")
     for found in _SINGLE.finditer(text):
         answers = [passage.answer] if passage.answer else []
         if any(boards.of(one.before).turn != (found["color"].lower() == "white") for one in answers):

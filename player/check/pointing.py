@@ -26,6 +26,9 @@ _MAN = re.compile(
     re.IGNORECASE,
 )
 _LOOSE = re.compile(r"\b(?:from|left|was|were|had|with|without|gone|did|stopped|how many)\b", re.IGNORECASE)
+_ROOM_FOR = re.compile(r"\bfor (?:his|her|its|our|my|your|the|their) $", re.IGNORECASE)
+_THROUGH = re.compile(r"\b(?:through|behind|beyond|x-ray)\b", re.IGNORECASE)
+_TRIP = re.compile(r"\b(?:trip|tour|route|journey|walk|by way of|travels?)\b", re.IGNORECASE)
 _NUMBERED = re.compile(r"\b(?P<number>[a-z-]+|\d{1,3}),? $", re.IGNORECASE)
 
 
@@ -96,7 +99,8 @@ def _tied(
         begin, finish = clause(text, *found.span())
         if firm and not HYPOTHETICAL.search(text[begin:finish]) and not _LOOSE.search(text[begin:finish]):
             return False
-        if not (HYPOTHETICAL.search(text[first:last]) or _LOOSE.search(text[first:last])):
+        room = _ROOM_FOR.search(lead[: man.start()])
+        if not (room or HYPOTHETICAL.search(text[first:last]) or _LOOSE.search(text[first:last])):
             return False
         wider = () if passage.role in ("reply", "also") else passage.places()
         wide = [boards.of(place) for place in (*places, *wider, *history(passage))]
@@ -105,6 +109,13 @@ def _tied(
             or any(can_reach(board, square, kind) for board in here)
             or bool(re.search(r"\ban? $", lead[: man.start()], re.IGNORECASE))
         )
+    inside = text[first:last]
+    if any(_is_named(board.piece_type_at(square), inside) for board in here):
+        return True
+    if _THROUGH.search(inside) and any(_beyond(board, square, inside) for board in here):
+        return True
+    if on_a_trip(here, text, found.start()):
+        return True
     for place in places:
         if not place.moves:
             continue
@@ -178,6 +189,44 @@ def _tied(
             square in empty.attacks(man) for man in empty.pieces(kinds[-1] if kinds else chess.QUEEN, True)
         )
     return bool(re.match(r"If $", lead.lstrip()) and re.match(r" is\b", text[found.end() :]))
+
+
+def _is_named(kind: int | None, words: str) -> bool:
+    return kind is not None and bool(re.search(rf"\b{chess.piece_name(kind)}s?\b", words, re.IGNORECASE))
+
+
+def _beyond(board: chess.Board, square: int, words: str) -> bool:
+    """Whether a long-legged man that the words name would see the square, were the board empty."""
+    empty = chess.Board(None)
+    for kind in (chess.BISHOP, chess.ROOK, chess.QUEEN):
+        for color in chess.COLORS if _is_named(kind, words) else ():
+            for man in board.pieces(kind, color):
+                empty.set_piece_at(man, chess.Piece(kind, color))
+                if square in empty.attacks(man):
+                    return True
+                empty.remove_piece_at(man)
+    return False
+
+
+def on_a_trip(here: list[chess.Board], text: str, at: int) -> bool:
+    """Whether the words tell of a trip, and the square at this character is a step of a man they name: from
+    the square named before it, or from where the man stands.
+    """
+    if not _TRIP.search(text):
+        return False
+    named = [chess.parse_square(one[0]) for one in _SQUARE.finditer(text, 0, at)][-1:]
+    this = chess.parse_square(text[at : at + 2])
+    for board in here:
+        kinds = [kind for kind in chess.PIECE_TYPES if _is_named(kind, text)]
+        for kind in kinds:
+            empty = chess.Board(None)
+            for whence in named:
+                empty.set_piece_at(whence, chess.Piece(kind, True))
+                if this in empty.attacks(whence):
+                    return True
+            if not named and can_reach(board, this, kind):
+                return True
+    return False
 
 
 def _told_before(passage: Passage, boards: Boards, text: str, found: re.Match[str], square: int) -> bool:

@@ -29,6 +29,7 @@ from player.check.tallies import tally_doubts
 from player.check.telling import telling_doubts
 from player.check.unclaimed import unclaimed_doubts
 from player.check.whose import whose_doubts
+from player.check.wings import wing_doubts
 from player.script.faults import Fault, lines_of
 from player.script.told import Told, ToldBlock, ToldClaim, ToldLesson
 
@@ -91,6 +92,7 @@ def _doubts(
 ) -> Iterator[Doubt]:
     yield from name_doubts(passage, names)
     yield from nudging_doubts(passage, boards)
+    yield from wing_doubts(passage, boards, side)
     yield from standing_doubts(passage, boards, side)
     yield from telling_doubts(passage, boards, side, names.players)
     yield from side_doubts(passage, boards, side, names.players)

@@ -9,6 +9,7 @@ import chess
 
 from player.check.doubt import Doubt
 from player.check.passages import Boards, Passage
+from player.check.pointing import on_a_trip
 from player.check.prose_words import KIND, KINDS, SQUARE, denied, supposed
 from player.check.standing import can_reach, history
 from player.facts.place import Place
@@ -159,6 +160,8 @@ def _odd(
         if (_COMES.search(lead) or not lead) and any(
             move.to_square == square for move in boards.of(passage.at(found.start())).legal_moves
         ):
+            continue
+        if on_a_trip(around, passage.text, found.start()):
             continue
         lines = range(passage.spot.line - 12, passage.spot.line + 16)
         if any(

@@ -9,7 +9,7 @@ import chess
 
 from player.check.doubt import Doubt
 from player.check.passages import Boards, Passage
-from player.check.prose_words import denied, sentence, supposed
+from player.check.prose_words import HYPOTHETICAL, denied, sentence, supposed
 from player.facts.place import Place
 
 _TAKES = re.compile(
@@ -42,6 +42,18 @@ _CASTLES = re.compile(
     r"\bcastl\w+ (?:on the )?(?P<wing>king|queen)(?:'s )?-?\s?side|\bcastl\w+ (?P<short>short|long)\b",
     re.IGNORECASE,
 )
+_NOT_TAKES = re.compile(
+    r"\b(?:do not|does not|did not|declines? to|declined to|refuses? to|refused to) (?:take|capture)\b"
+    r"(?: back| it| him)?(?= ?[,.;:!?])"
+)
+_TAKES_WITH = re.compile(
+    r"\b(?:may|can|must|also|simply) (?P<it>takes?|captures?)"
+    r"(?: in the (?:middle|centre)| back| there| at once| with)?[,:]? $"
+)
+_TAKES_IT = re.compile(
+    r"(?<=[.!?] )(?P<it>(?:He|She|White|Black) takes (?:(?:it|back)\b|on [a-h][1-8]\b(?=[^.?!]*\binstead\b))"
+    r"|(?:He|She|White|Black) has taken (?:the|it|a)\b)"
+)
 _CUT = re.compile(r"[,;.!?](?= )")
 _AND_DOES = re.compile(
     r"\band (?:then |so |now |at once )?(?:plays?|goes|takes?|pushes|steps|develops|answers|moves)\b"
@@ -65,6 +77,7 @@ def telling_doubts(
     yield from _takes_back(passage, boards)
     yield from _captures(passage, boards)
     yield from _checks(passage, boards)
+    yield from _no_captures(passage)
     yield from _turn(passage, boards)
     yield from _last_mover(passage, boards)
     for found in _CASTLES.finditer(passage.text):
@@ -201,6 +214,33 @@ def _captures(passage: Passage, boards: Boards) -> Iterator[Doubt]:
             yield Doubt(found.start(), found.end(), "prose-capture", f"{near[0].san} takes nothing.")
 
 
+def _no_captures(passage: Passage) -> Iterator[Doubt]:
+    """A capture that is denied and told in one breath; "he takes it" right after a quiet move."""
+    text = passage.text
+    for found in _NOT_TAKES.finditer(text):
+        first, last = sentence(text.replace(":", ","), *found.span())
+        next_one = next((turn for at, turn in passage.turns if found.end() <= at <= last), None)
+        if (
+            next_one is not None
+            and "x" in next_one.san
+            and not HYPOTHETICAL.search(text, first, found.start())
+        ):
+            yield Doubt(found.start(), found.end(), "prose-capture", f"{next_one.san} does take something.")
+    for at, turn in passage.turns:
+        lead = _TAKES_WITH.search(text, sentence(text.replace(":", ","), at, at)[0], at)
+        if lead and "x" not in turn.san and not denied(text, lead.start()):
+            yield Doubt(lead.start("it"), lead.end("it"), "prose-capture", f"{turn.san} takes nothing.")
+    if passage.role != "told":
+        return
+    for found in _TAKES_IT.finditer(text):
+        first, last = sentence(text, found.start("it"), found.end())
+        before = [turn for at, turn in passage.turns if at < found.start("it")][-2:]
+        after = [turn for at, turn in passage.turns if at >= found.end()][:1] or list(passage.ahead[:1])
+        inside = any(first <= at <= last for at, _ in passage.turns)
+        if before and not inside and not any("x" in turn.san for turn in (*before, *after)):
+            yield Doubt(found.start("it"), found.end(), "prose-capture", f"{before[-1].san} takes nothing.")
+
+
 def _checks(passage: Passage, boards: Boards) -> Iterator[Doubt]:
     text = passage.text
     if passage.question is not None and passage.question.kind != "move":
@@ -259,7 +299,7 @@ def _checks(passage: Passage, boards: Boards) -> Iterator[Doubt]:
             elif (
                 no
                 and passage.ahead
-                and re.search(r"\bpush is (?:not )?$", text[: found.start("it")])
+                and re.search(r"\bpush is (?:not |no )?$", text[: found.start("it")])
                 and passage.ahead[0].san[-1] in mark
             ):
                 yield Doubt(

@@ -6,19 +6,17 @@ import re
 
 _COUNTED = """zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen
 sixteen seventeen eighteen nineteen twenty"""
+_TENS = "twenty thirty forty fifty sixty seventy eighty ninety"
 _NUMBERS = {word: number for number, word in enumerate(_COUNTED.split())} | {
     "no": 0,
     "never": 0,
     "once": 1,
     "twice": 2,
     "thrice": 3,
-    "thirty": 30,
-    "forty": 40,
-    "fifty": 50,
+    **{word: 10 * number for number, word in enumerate(_TENS.split(), 2)},
 }
-NUMBER = (
-    r"\d{1,4}|" + "|".join(sorted(_NUMBERS, key=len, reverse=True)) + r"|(?:twenty|thirty|forty)[- ][a-z]+"
-)
+_TEN = f"(?:{_TENS.replace(' ', '|')})"
+NUMBER = r"\d{1,4}|" + "|".join(sorted(_NUMBERS, key=len, reverse=True)) + rf"|{_TEN}[- ][a-z]+"
 
 _FREE = {"a", "an", "the", "is", "are"}
 _DASHES = dict.fromkeys(map(ord, "‐‑‒–—―−"), "-")
@@ -41,7 +39,7 @@ def number_of(text: str) -> int | None:
         return int(text)
     if text in _NUMBERS:
         return _NUMBERS[text]
-    tens = re.fullmatch(r"(twenty|thirty|forty)[- ](\w+)", text)
+    tens = re.fullmatch(rf"({_TEN})[- ](\w+)", text)
     if tens and 0 < _NUMBERS.get(tens[2], 0) < 10:
         return _NUMBERS[tens[1]] + _NUMBERS[tens[2]]
     return None

@@ -52,6 +52,16 @@ SO = [
     TAKEN + "{Qf3}. The queens face each other on the diagonal. It takes no genius to see it.",
     OPENED + "The queen stands behind a pawn, and f3, on the kingside, is taken.",
     ASKED.replace("WORDS", "reply d3: It takes e4 from nobody, and Black is not in check."),
+    ASKED.replace("WORDS", "nudge: Look to the right, towards the queen's side of nothing."),
+    OPENED + "{O-O}. White's king is safe on the right. {c5}. Black's pawns have arrived on the left.",
+    OPENED + "The bishop left home; all right, it was the right move at the right time.",
+    OPENED + "Now White touches the kingside: {h4}. Nobody is left on the right to stop it.",
+    GAME + "{e4}. It was two thousand and eleven, or twenty eleven, with twenty good moves.",
+    "{e4} {d5} {exd5}. He has taken the pawn. {Qxd5}. He takes back.",
+    "{e4} {e5}. He may take a rest, {Nf3}, or take his time, {Nc6}.",
+    OPENED + "From g2 and f3 the men look through the queen. The queen looks at d4 through her pawn.",
+    OPENED + "The knight from b1 has a trip before it: d2, f1, e3 and, with luck, f5.",
+    ENDING + "The king's pawn is ready, and White has two of everything but knights.",
 ]
 
 
@@ -111,6 +121,20 @@ NOT_SO = [
     (OPENED + "It stands behind the a-pawn.", "prose-formed", "a"),
     (OPENED + "The knight has f3, on the queenside.", "prose-wing", "queen"),
     (ASKED.replace("WORDS", "reply d3: Quiet, and Black is in check."), "prose-check", "Black"),
+    (ASKED.replace("WORDS", "nudge: Look to the left, where there is room."), "prose-wing", "left"),
+    (OPENED + "{O-O} {c5} {d3} {b5}. Black's pawns have arrived on the right.", "prose-wing", "right"),
+    (OPENED + "Now White touches the queenside: {h4}.", "prose-wing", "queen"),
+    (ENDING.replace("pe4", "pb4") + "The pawn runs on the right.", "prose-wing", "right"),
+    (GAME + "{e4}. It was two thousand and twelve.", "prose-year", "two thousand and twelve"),
+    (GAME + "{e4}. It was nineteen ninety-one.", "prose-year", "nineteen ninety-one"),
+    (GAME + "{e4}. And then Otta smiled.", "prose-name", "Otta"),
+    ("{e4} {d5}. He did not take: {exd5}.", "prose-capture", "did not take"),
+    ("{e4} {e5}. He takes it. {Nf3}", "prose-capture", "He takes it"),
+    ("{e4} {e5}. He may take, {Nf3}.", "prose-capture", "take"),
+    (TAKEN + "White has a queen, two rooks and a pawn, and three knights, and Black.", "prose-count", ""),
+    (ENDING + "The rook's pawn is a poor relation.", "prose-formed", "rook"),
+    (ENDING + "Ours stand well, and his on d7 and e6.", "prose-square", "e6"),
+    ("{e4} {e6} {e5} {d5}. From e5 through d6 it points at the white king.", "prose-formed", "white"),
 ]
 
 
