@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
@@ -155,6 +156,12 @@ class Sheet:
         from bisect import bisect_right
 
         return max(0, min(bisect_right(self.starts, ms) - 1, len(self.steps) - 1))
+
+    @property
+    def words(self) -> frozenset[str]:
+        """Every word that is said in it, in small letters."""
+        said = (step.say.shown.casefold() for step in self.steps if step.say is not None)
+        return frozenset(word for text in said for word in re.findall(r"[^\W\d_]+", text))
 
     @property
     def questions(self) -> tuple[int, ...]:

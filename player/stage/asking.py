@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import chess
@@ -10,10 +11,11 @@ from player.cues.sheet import Ask, Reply, Track
 from player.script.told import Turn
 from player.stage import reasoning
 from player.stage.act import Act
-from player.stage.given import ORDINALS, is_right, not_so, off_board, understood, what_is_wanted
+from player.stage.given import find_given, is_right, not_so
 from player.stage.happenings import Attempt, Grade, Need
 from player.stage.inputs import Learnt
 from player.stage.state import Asked, Pending, Which
+from player.stage.taken import ORDINALS, taken
 from player.wording.answer import resolve
 from player.wording.hear import Ambiguous, Illegal, MoveHeard, NotAMove, hear
 from player.wording.say import say
@@ -21,6 +23,8 @@ from player.wording.say import say
 
 def standing_question(act: Act) -> Asked | None:
     """Come back to the innermost question from a reply or note above it; None where nothing is asked."""
+    if act.state.asked is None:
+        return None
     while act.top.asked is None and len(act.state.frames) > 1 and act.top.why in ("reply", "nudge", "note"):
         act.pop()
     return act.top.asked
@@ -80,6 +84,7 @@ def try_move(act: Act, asked: Asked, move: chess.Move, given: str) -> None:
         after = ask.place.then(uci)
         words: Track = (*also.track, act.sentence(here_we_go_on(act, ask), "goes-on:program", after))
         go_on_after(act, ask)
+        act.edit(asked=replace(asked, answered=True))
         act.push("reply", words, after, then="go on", move=uci)
         return
     asked = wrong(act, asked, given, uci)
@@ -131,15 +136,15 @@ def right(act: Act, asked: Asked, given: str, meant: str) -> None:
     attempt(act, asked, given, meant, grade(act, asked, "right"), tried=True)
     act.set(seen=act.state.seen | {ask.key})
     place = ask.answer.after if ask.answer is not None else ask.place
-    yes = "Yes" if not asked.tries else f"Yes, at the {ORDINALS[min(asked.tries, 7)]} try"
+    yes = "Right" if _says_no(ask) else "Yes"
+    yes = yes if not asked.tries else f"{yes}, at the {ORDINALS[min(asked.tries, 7)]} try"
     yes = f"{yes}: {said(act, ask.answer)}." if ask.answer is not None else f"{yes}."
     words: Track = (act.sentence(yes, "yes:program", place),)
     wants = reasoning.wanted_after(act, asked)
     if wants != "why":
         words += reason(act, ask)
     go_on_after(act, ask)
-    if wants:
-        act.edit(asked=replace(asked, wants=wants))
+    act.edit(asked=replace(asked, wants=wants, answered=True))
     act.push(
         "reply",
         words,
@@ -148,6 +153,12 @@ def right(act: Act, asked: Asked, given: str, meant: str) -> None:
         board_why="answer",
         move=meant if ask.answer is not None else None,
     )
+
+
+def _says_no(ask: Ask) -> bool:
+    """Whether the answer is a no: "Yes. No, it is a draw" would say both in one breath."""
+    because = next((step.say.shown for step in ask.because if step.say is not None), "")
+    return ask.answer is None and any(re.match(r"(?i)no\b", one) for one in (*ask.answers[:1], because))
 
 
 def untold(act: Act) -> bool:
@@ -200,6 +211,7 @@ def reveal(act: Act, graded: Grade) -> None:
     words: Track = (act.sentence(the_answer(act, ask), "answer:program", place),)
     words += reason(act, ask)
     go_on_after(act, ask)
+    act.edit(asked=replace(asked, answered=True))
     uci = ask.answer.uci if ask.answer is not None else None
     act.push("reply", words, place, then="go on", board_why="answer", move=uci)
 
@@ -269,28 +281,26 @@ def find(replies: tuple[Reply, ...], meant: str) -> Reply | None:
 def judge(act: Act, asked: Asked, text: str) -> None:
     """An answer that is a square, a number, a choice or words."""
     ask = asked.ask
-    meant = understood(ask, text)
-    if meant is None:
-        off = off_board(text) if ask.kind == "square" else None
-        if off is not None:
-            act.note(f"{off} is off the board: the files go from a to h, the ranks from 1 to 8.", "board")
-        else:
-            act.note(what_is_wanted(ask))
+    heard = taken(ask, text, act.state.sheet.language, act.state.sheet.words if ask.kind == "words" else ())
+    if heard.note:
+        act.note(heard.note, "board" if heard.proved else "program")
         return
+    meant = heard.meant
     if reasoning.held_back(act, asked, text):
         return
     if is_right(ask, meant):
         right(act, asked, text, " ".join(meant))
         return
     key = " ".join(meant)
-    also = next((find(ask.also, one) for one in (key, *meant) if find(ask.also, one)), None)
+    also = find_given(ask, ask.also, meant)
     if also is not None:
         attempt(act, asked, text, key, grade(act, asked, "also"), tried=True)
         words = (*also.track, act.sentence(the_answer(act, ask), "goes-on:program", ask.place))
+        act.edit(asked=replace(asked, answered=True))
         act.push("reply", words, ask.place, then="go on")
         return
     asked = wrong(act, asked, text, key)
-    coach = next((find(ask.replies, one) for one in (key, *meant) if find(ask.replies, one)), None)
+    coach = find_given(ask, ask.replies, meant)
     track: Track = coach.track if coach is not None else ask.otherwise
     if not track:
         track = (act.sentence(*not_so(ask, meant), ask.place),)

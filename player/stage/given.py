@@ -1,74 +1,28 @@
-"""Answers that are no moves: what was meant, whether it is right, and what is true of a wrong one."""
+"""Answers that are no moves: whether what was meant is right, and what is true of a wrong one."""
 
 from __future__ import annotations
 
-import re
-
 import chess
 
-from player.cues.sheet import Ask
-from player.script.answers import NUMBERS
-
-ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
-
-
-def understood(ask: Ask, text: str) -> tuple[str, ...] | None:
-    """What was meant: squares, one number, one choice, or the words themselves; None where it is neither."""
-    low = text.casefold().strip().strip(".!?")
-    if ask.kind == "square":
-        rest = re.sub(
-            r"\b(and|on|the|at|square|squares|king|queen|rook|bishop|knight|pawn|it is|it's|is)\b|,", " ", low
-        )
-        found = rest.split()
-        if found and all(re.fullmatch(r"[a-h][1-8]", one) for one in found):
-            return tuple(dict.fromkeys(found))
-        from player.wording.asked.computed import man_meant
-
-        square = man_meant(ask.place.board(), text)
-        return None if square is None else (chess.SQUARE_NAMES[square],)
-    if ask.kind == "count":
-        number = re.search(r"\d+", low)
-        if number:
-            return (str(int(number.group())),)
-        names = [word for word in re.findall(r"[a-z]+", low) if word in NUMBERS]
-        return (NUMBERS[names[0]],) if len(names) == 1 else None
-    if ask.kind == "choice":
-        return chosen(ask, low)
-    return (low,) if low else None
-
-
-def off_board(text: str) -> str | None:
-    """A word that is shaped like a square and names none."""
-    found = re.search(r"\b[a-z]\d\b", text.casefold())
-    return found.group() if found else None
-
-
-def chosen(ask: Ask, low: str) -> tuple[str, ...] | None:
-    """One of the choices by number, ordinal or its own words; None where none or several fit."""
-    words = low.removeprefix("number ").removeprefix("the ").removesuffix(" one") if low != "one" else low
-    for index, choice in enumerate(ask.choices):
-        ordinal = ORDINALS[index] if index < len(ORDINALS) else ""
-        if NUMBERS.get(words, words) in (str(index + 1), ordinal) and words not in ("no", "none"):
-            return (choice,)
-    exact = [choice for choice in ask.choices if choice.casefold().strip(".") == low]
-    if exact:
-        return (exact[0],)
-    from rapidfuzz import fuzz
-
-    near = sorted(((fuzz.token_set_ratio(low, c.casefold()), c) for c in ask.choices), reverse=True)
-    if near and near[0][0] >= 85 and (len(near) == 1 or near[0][0] - near[1][0] >= 10):
-        return (near[0][1],)
-    return None
+from player.cues.sheet import Ask, Reply
+from player.stage.taken import fits_words
 
 
 def is_right(ask: Ask, meant: tuple[str, ...]) -> bool:
     if ask.kind == "square":
         return set(meant) == set(ask.answers)
     if ask.kind == "words":
-        from rapidfuzz import fuzz
-
-        return any(fuzz.token_set_ratio(meant[0], one.casefold()) >= 85 for one in ask.answers)
+        wrong = [answer for reply in ask.replies for answer in reply.answers]
+        return fits_words(meant[0], ask.answers, wrong)
     return meant[0].casefold() in {one.casefold() for one in ask.answers} | choice_numbers(ask)
+
+
+def find_given(ask: Ask, replies: tuple[Reply, ...], meant: tuple[str, ...]) -> Reply | None:
+    """The coach's word for what was meant, as a whole or a part of it."""
+    if ask.kind == "words":
+        return next((reply for reply in replies if fits_words(meant[0], reply.answers)), None)
+    wanted = (" ".join(meant), *meant)
+    return next((reply for one in wanted for reply in replies if one in reply.answers), None)
 
 
 def choice_numbers(ask: Ask) -> set[str]:
@@ -79,18 +33,6 @@ def choice_numbers(ask: Ask) -> set[str]:
         if ask.kind == "choice"
         else set()
     )
-
-
-def what_is_wanted(ask: Ask) -> str:
-    if ask.kind == "square":
-        return "A square is asked for, such as e4; or several."
-    if ask.kind == "count":
-        return "A number is asked for."
-    if ask.kind == "choice":
-        return "One of these, by number or in its words: " + "; ".join(
-            f"{i}: {choice}" for i, choice in enumerate(ask.choices, 1)
-        )
-    return "An answer in words is asked for."
 
 
 def not_so(ask: Ask, meant: tuple[str, ...]) -> tuple[str, str]:

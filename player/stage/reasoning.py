@@ -6,9 +6,9 @@ from dataclasses import replace
 from typing import Literal
 
 from player.stage.act import WANTED, Act
-from player.stage.given import understood
 from player.stage.happenings import Reasoned, Weighed
 from player.stage.state import Asked, Wants
+from player.stage.taken import taken
 from player.stage.understand import near_verb, understand
 from player.wording.hear import NotAMove, hear
 
@@ -128,7 +128,7 @@ def _answers(act: Act, asked: Asked, words: str) -> bool:
     """Whether these words are an answer rather than a reason."""
     ask = asked.ask
     if ask.kind != "move":
-        return ask.kind != "words" and understood(ask, words) is not None
+        return ask.kind != "words" and bool(taken(ask, words, act.state.sheet.language).meant)
     return not isinstance(hear(ask.place.board(), words, language=act.state.sheet.language), NotAMove)
 
 

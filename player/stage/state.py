@@ -57,7 +57,8 @@ Wants = Literal["", "reason", "sure", "why", "agreed", "effort"]
 class Asked:
     """A question that stands: wrong tries so far, nudges given, and what the learner tried (UCI or text).
 
-    `held` is an answer that waits for `sure`; `weighed` tells that this has been asked for.
+    `held` is an answer that waits for `sure`; `weighed` tells that this has been asked for. `answered` tells
+    that what was answered is being told: nothing is waited for then, but for what `wants` names.
     """
 
     ask: Ask
@@ -70,6 +71,12 @@ class Asked:
     weighed: bool = False
     sure: str = ""
     agreed: str = ""
+    answered: bool = False
+
+    @property
+    def open(self) -> bool:
+        """Whether something is still asked of the learner."""
+        return not self.answered or bool(self.wants)
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,7 +182,7 @@ class State:
     @property
     def asked(self) -> Asked | None:
         """The question that stands, even while the learner looks at something else; the innermost one."""
-        return next((f.asked for f in reversed(self.frames) if f.asked is not None), None)
+        return next((f.asked for f in reversed(self.frames) if f.asked is not None and f.asked.open), None)
 
     @property
     def flipped(self) -> bool:
