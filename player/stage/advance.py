@@ -136,13 +136,15 @@ def did(act: Act, deed: Did) -> None:
     if handler is None:
         act.note(f"'{verb}' is nothing I can do. Say 'help' for what you can say here.")
         return
+    if verb in ("tell me", "nudge"):
+        put_early(act)
     if verb not in ("ask", "look", "where", "examine", "ideas", "help", "transcript"):
         act.set(which=None)
     handler(act, words)
 
 
 def put_early(act: Act) -> None:
-    """A question that is answered while it is being asked stands from now on."""
+    """A question that is answered, or helped with, while it is being asked stands from now on."""
     frame = act.top
     step = frame.step
     if step is None or step.ask is None or frame.why not in ("lesson", "aside") or frame.asked is not None:
@@ -178,6 +180,9 @@ def spoken_to(act: Act, words: str) -> None:
         inquiring.ask(act, words)
         return
     verb = near_verb(words)
+    if heard_words.points:
+        act.note(heard_words.sentence)
+        return
     if looks_asked(words) and (verb is None or " " in words.strip()):
         act.note(CAN_BE_ASKED)
     elif verb is not None:

@@ -11,7 +11,8 @@ _SAID: dict[tuple[str, str], tuple[str, ...]] = {
         "hint", "give hint", "give me hint", "give me nudge", "another hint", "another nudge",
         "one more hint", "one more nudge", "can i have hint", "can i get hint", "some help",
         "give me some help", "i don't know", "i do not know", "i dunno", "dunno", "no idea", "i have no idea",
-        "i'm stuck", "i am stuck", "not sure", "i'm not sure", "i am not sure",
+        "idk", "no clue", "i have no clue", "i'm stuck", "i am stuck", "not sure", "i'm not sure",
+        "i am not sure",
     ),
     ("tell me", ""): (
         "show me the answer", "give me the answer", "tell me the answer", "what's the answer",
@@ -43,12 +44,14 @@ _BY_WORDS = {words: verb for verb, ways in _SAID.items() for words in ways}
 _FRAME = re.compile(
     r"^(?:(?:uh|um|er|ok|okay|please|could you|can you|would you)\b,?\s*)+|,?\s+(?:please|thanks)$"
 )
+_UNTICKED = re.compile(r"\b(don|can|doesn|isn|what|let|i)((?<=n)t|(?<=t)s|(?<=i)m)\b")
 _SMALL = re.compile(r"\b(?:a (?:bit|little)|an?)\s+")
 
 
 def everyday(low: str) -> Did | None:
     """What these words, in small letters, ask for where the whole of them is an everyday way of asking."""
     bare = low.replace("\u2019", "'").strip(" ?!.,")
+    bare = _UNTICKED.sub(lambda found: f"{found[1]}'{found[2]}", bare)
     bare = _FRAME.sub("", _FRAME.sub("", bare)).strip(" ,")
     bare = _SMALL.sub("", bare)
     verb = _BY_WORDS.get(bare)

@@ -12,6 +12,8 @@ from player.stage.state import State
 
 _LEAD = re.compile(r"^(please|could you|can you|i want to|let's|let us)\s+", re.I)
 
+_TAIL = re.compile(r"[,;]?\s+(?:(?:please|thanks|thank you|now|for me|then)[,.!]?\s*)+$", re.I)
+
 
 def understand(state: State, text: str) -> Did:
     """What these words ask for: an action with its object, an answer or a move, or ("unknown", words).
@@ -24,7 +26,7 @@ def understand(state: State, text: str) -> Did:
     if not low.rstrip("?"):
         return Did("help") if low else Did("go on")
     plain = _LEAD.sub("", low) if low != "?" else low
-    for candidate in (low.rstrip("?") or low, plain.rstrip("?")):
+    for candidate in (low.rstrip("?") or low, plain.rstrip("?"), _TAIL.sub("", plain.rstrip("? "))):
         for phrase, action in phrases():
             if candidate == phrase:
                 return Did(action.name)

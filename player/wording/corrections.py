@@ -43,9 +43,10 @@ def part(heard: list[Slot]) -> Said:
 
 
 def _refused(heard: list[Slot], kinds: list[set[str]]) -> str:
-    if any("?" in kind for kind in kinds):
-        return "?"
     first = next((at for at, kind in enumerate(kinds) if not kind & {"-", "_"}), None)
+    asks = next((at for at, kind in enumerate(kinds) if "?" in kind), None)
+    if asks is not None:
+        return "!" if asks != first and any("!" in kind for kind in kinds[asks:]) else "?"
     speaking = [at for at in range(len(heard)) if first is None or at <= first]
     if (
         first is not None

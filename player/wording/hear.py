@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 import chess
 
@@ -16,11 +17,13 @@ from player.wording.match import matching
 from player.wording.meaning import Meaning
 from player.wording.notation import FIGURINES
 from player.wording.questions import which
+from player.wording.san import in_letters
 from player.wording.tokens import Run, Slot, plain, slots
 
 __all__ = ["Ambiguous", "Hearing", "Illegal", "MoveHeard", "NotAMove", "hear"]
 
 _MOST_WORDS, _MOST_QUOTED = 40, 60
+_ONE_MOVE = "One move at a time, please. To try a row of them, say: what if, and the moves."
 _RIGHT_CAPITALS = re.compile(r"[^\W\d_][a-h]?[1-8]?[x:-]?[a-h][1-8](?:[=/(]?[A-Z]\)?)?(?:e\.?p\.?)?[+#!?]*")
 _PLAIN_SAN = re.compile(
     r"(?:[NRQK][a-h]?[1-8]?x?[a-h][1-8]|B[a-h]?[1-8]?x?[a-h][1-8]|[ac-h]x[a-h][1-8]|[a-h][1-8])[+#]?|O-O(?:-O)?[+#]?"
@@ -42,7 +45,36 @@ def hear(
         move = _exactly(board, said)
         if move is not None:
             return MoveHeard(move)
-    return _hear(board, said, words, script, verbs)
+    heard = _hear(board, said, words, script, verbs)
+    return heard if script or not isinstance(heard, NotAMove) else _second_thought(board, said, words, heard)
+
+
+def _second_thought(board: chess.Board, said: str, words: Language, first: NotAMove) -> Hearing:
+    """What is meant by words of which no move was made at first: one with its reason, a row of moves, a move
+    that is only asked about, or another language's.
+    """
+    # Imported when it is needed: most answers are moves at once.
+    from player.wording.around import asked_move, foreign, is_several, without_reason
+
+    text = plain(said)
+    if len(text.split()) > _MOST_WORDS:
+        return replace(first, sentence=_ONE_MOVE, points=True) if is_several(said) else first
+    for shorter in without_reason(text, words.code):
+        again = _hear(board, shorter, words, False, ())
+        if not isinstance(again, NotAMove):
+            return again
+    asked = asked_move(text)
+    if asked:
+        again = _hear(board, asked, words, False, ())
+        if isinstance(again, MoveHeard):
+            asked = in_letters(board.san(again.move), words)
+        if not isinstance(again, NotAMove):
+            sentence = f"If {_quoted(asked)} is your answer, say it without the question."
+            return replace(first, sentence=sentence, points=True)
+    if is_several(said):
+        return replace(first, sentence=_ONE_MOVE, points=True)
+    sentence = foreign(board, text, words)
+    return replace(first, sentence=sentence, points=True) if sentence else first
 
 
 def _exactly(board: chess.Board, said: str) -> chess.Move | None:
@@ -144,10 +176,14 @@ def _exact_script(
 
 def _refusal(heard: Said, text: str) -> str:
     if heard.refused == "?":
+        if not text.rstrip().endswith("?") and _known(
+            [slot[0] for slot in heard.slots[:1] if slot and slot[0]]
+        ):
+            return "Say the move by itself, such as knight f3."
         return "That is a question, not a move; say a move, such as knight f3."
     if heard.refused == "!":
         return "That says what not to play; say the move to play."
-    return "One move at a time, please."
+    return _ONE_MOVE
 
 
 def _not_understood(heard: list[Slot], text: str) -> str:

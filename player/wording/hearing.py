@@ -67,12 +67,16 @@ class Illegal:
 
 @dataclass(frozen=True, slots=True)
 class NotAMove:
-    """No move was understood; `near` is the nearest verb of the list that was given, if one is near."""
+    """No move was understood; `near` is the nearest verb of the list that was given, if one is near.
+
+    `points` tells that the sentence says how to put what was probably meant.
+    """
 
     sentence: str
     near: str | None = None
     at: int = 0
     fen: str = ""
+    points: bool = False
 
 
 Hearing = MoveHeard | Ambiguous | Illegal | NotAMove
