@@ -14,7 +14,7 @@ import chess
 
 from player.voice.ears.confidence import Confidence
 from player.voice.ears.ears import Ears
-from player.voice.ears.recogniser import Pocketsphinx
+from player.voice.ears.recogniser import WIDE, Pocketsphinx
 from player.voice.ears.speech import trimmed
 from player.voice.ears.vocabulary import VERBS, listening
 from scripts.hearing.clips import read_clips
@@ -30,7 +30,7 @@ _ROUNDS = 4000
 
 def gather(folder: Path, share: int, shares: int) -> Iterator[Row]:
     """What the recogniser says of every clip of one share of a folder, half of them with noise."""
-    ears = Ears(Pocketsphinx(), Confidence((0.0,), (), (), 0.0, 0.0))
+    ears = Ears(Pocketsphinx(), Confidence((0.0,), (), (), 0.0, 0.0), lambda: Pocketsphinx(WIDE))
     for number, (line, pcm) in enumerate(read_clips(folder)):
         if number % shares != share:
             continue

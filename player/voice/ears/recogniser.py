@@ -22,6 +22,8 @@ from player.wording.heard_words import Phrase
 from player.wording.spoken_grammar import jsgf, meanings_of, words_of
 
 MEANS = "means.bin"
+WIDE: Mapping[str, Any] = {"beam": 1e-64, "wbeam": 1e-44, "pbeam": 1e-64}
+"""Options with which next to nothing is given up too early; a clip takes about twice as long."""
 
 _LEAST = 1e-300
 _PAD = bytes(9_600)
@@ -93,9 +95,10 @@ class Pocketsphinx:
         acoustic, frames, words = self._acoustic()
         phrase = str(found.hypstr)
         score = math.log(max(found.best_score, _LEAST))
+        meant = tuple(one for one in meanings_of(phrases, phrase) if one not in without)
         return Decoded(
             phrase,
-            meanings_of(phrases, phrase),
+            meant,
             score,
             acoustic,
             frames,

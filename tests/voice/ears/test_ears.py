@@ -89,6 +89,39 @@ def test_what_is_no_whole_phrase_is_never_acted_on(clip: bytes) -> None:
     assert judged(None, None, clip) == Nothing("", 0.0)
 
 
+@pytest.mark.parametrize("lost", ["part", "nothing", "worse"])
+def test_where_the_first_search_lost_its_way_a_patient_one_is_asked(clip: bytes, lost: str) -> None:
+    part = dataclasses.replace(BEST, phrase="rook ay", meanings=())
+    far = dataclasses.replace(SECOND, score=-0.9)
+    first = {"part": Told(part, None), "nothing": Told(None, None), "worse": Told(far, BEST)}[lost]
+    made: list[Told] = []
+
+    def patient() -> Told:
+        made.append(Told(BEST, dataclasses.replace(SECOND, score=-0.64)))
+        return made[-1]
+
+    ears = Ears(first, MARGIN, patient)
+    listen = Listening((Phrase("h1a1", (("rook",),)),))
+    for _ in range(2):
+        verdict = ears.judge(clip, listen)
+        assert isinstance(verdict, Heard)
+        assert verdict.meanings == ("h1a1",)
+    assert len(made) == 1
+    assert isinstance(
+        Ears(Told(BEST, dataclasses.replace(SECOND, score=-0.64)), MARGIN, patient).judge(clip, listen), Heard
+    )
+    assert len(made) == 1
+
+
+def test_long_talk_is_not_worth_a_second_look(clip: bytes) -> None:
+    def patient() -> Told:
+        raise AssertionError("asked")
+
+    long = clip * 8
+    assert len(trimmed(long)) > 3 * 32_000
+    assert isinstance(Ears(Told(None, None), MARGIN, patient).judge(long, Listening(())), Nothing)
+
+
 def test_where_no_whole_phrase_is_found_it_looks_among_the_commands_alone(clip: bytes) -> None:
     move, command = Phrase("h1a1", (("rook",),)), Phrase("skip", (("skip",),))
     skip = Decoded("skip", ("skip",), -0.5, -300.0, 60, 1)
