@@ -144,7 +144,7 @@ class LessonApp(Dressed[int], inherit_bindings=False):
     # -- what the learner does -----------------------------------------------------------------------------
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
-        words = self.query_one("#prompt", Prompt).take()
+        words = event.value
         session = self._session
         if session is None:
             return

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from textual.binding import Binding
-from textual.events import Paste
+from textual.events import Key, Paste
 from textual.widgets import Input
 
 from player.world.clean import clean, clean_line
@@ -15,12 +14,25 @@ LONGEST = 300
 class Prompt(Input):
     """An input of one line without a frame. What is pasted into it is cleaned like everything foreign."""
 
-    # What was typed before the screen was there had its Enter made a line feed by the terminal.
-    BINDINGS = [Binding("ctrl+j", "submit", show=False)]  # noqa: RUF012
-
     def __init__(self, placeholder: str) -> None:
         super().__init__(placeholder=placeholder, id="prompt", select_on_focus=False)
         self.cursor_blink = False  # a blink is a timer, and a lesson that waits needs none
+
+    async def _on_key(self, event: Key) -> None:
+        """Take a key in its turn. An action's key would only be run once its event has risen to the app,
+        overtaken by letters typed fast.
+        """
+        # What was typed before the screen was there had its Enter made a line feed by the terminal.
+        if event.key in ("enter", "ctrl+j"):
+            words, self.value = clean_line(self.value), ""
+            self.post_message(self.Submitted(self, words))
+        elif event.key == "backspace":
+            self.action_delete_left()
+        else:
+            await super()._on_key(event)
+            return
+        event.stop()
+        event.prevent_default()
 
     def on_paste(self, event: Paste) -> None:
         """Have only harmless text of one line put in, and no more than anybody would say."""
@@ -30,9 +42,3 @@ class Prompt(Input):
         """Put the beginning of a command there, to be finished by the learner."""
         self.value = words
         self.cursor_position = len(words)
-
-    def take(self) -> str:
-        """What was typed, and an empty line again."""
-        words = clean_line(self.value)
-        self.value = ""
-        return words

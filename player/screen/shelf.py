@@ -9,6 +9,7 @@ from rich.text import Text
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Horizontal
+from textual.screen import ModalScreen
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
@@ -94,7 +95,7 @@ class ShelfApp(Dressed[str], inherit_bindings=False):
         return text
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
-        words = self.query_one("#prompt", Prompt).take()
+        words = event.value
         lessons = self.query_one("#lessons", OptionList)
         if not words:
             self._choose(lessons.highlighted)
@@ -122,6 +123,10 @@ class ShelfApp(Dressed[str], inherit_bindings=False):
     def _choose(self, number: int | None) -> None:
         if number is not None and number < len(self._rows):
             self.exit(str(self._rows[number].path))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Over a help page the keys are the page's."""
+        return not isinstance(self.screen, ModalScreen)
 
     def action_move(self, way: int) -> None:
         lessons = self.query_one("#lessons", OptionList)

@@ -69,6 +69,8 @@ def undo(act: Act) -> None:
     place = type(below)(frame.place.root, frame.place.moves[:-1])
     if gone is None or place == below:
         act.pop()
+        asked = act.top.asked
+        act.note("Back at the question." if asked is not None and asked.open else "Back in the lesson.")
         act.take_up()
         return
     act.edit(place=place)

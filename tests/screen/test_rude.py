@@ -6,7 +6,7 @@ import random
 from pathlib import Path
 
 import pytest
-from textual.events import Paste
+from textual.events import Key, Paste
 
 from player.screen.prompt import LONGEST, Prompt
 from player.stage.registry import ACTIONS
@@ -72,3 +72,17 @@ async def test_a_paste_is_harmless_text_of_one_line(tmp_path: Path) -> None:
         prompt.post_message(Paste("x" * 5000))
         await pilot.pause()
         assert len(prompt.value) == LONGEST
+
+
+async def test_keys_that_come_in_one_burst_are_taken_in_their_order(tmp_path: Path) -> None:
+    """As a macro, dictation or a paste without brackets sends them."""
+    app = lesson_in(tmp_path)
+    async with app.run_test() as pilot:
+        await pilot.pause()
+        for one in (*"wherx", "backspace", "e", "enter", *"look", "enter"):
+            app.post_message(Key(one, one if len(one) == 1 else None))
+        await pilot.pause()
+        await pilot.pause()
+        assert app.query_one(Prompt).value == ""
+        said = told(app)
+        assert said.index("You: where") < said.index("You: look")

@@ -142,3 +142,19 @@ async def test_nothing_waiting_is_not_spoken_of(tmp_path: Path) -> None:
         async with app.run_test(size=(80, 24)):
             text = str(app.query_one("#intro", Static).render())
             assert ("2 questions wait for today" in text) is told
+
+
+async def test_escape_on_a_help_page_goes_back_to_the_shelf(tmp_path: Path) -> None:
+    app = ShelfApp(world_in(tmp_path), lessons(tmp_path))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await pilot.press("f1")
+        await pilot.pause()
+        assert len(app.screen_stack) == 2
+        await pilot.press("escape")
+        await pilot.pause()
+        assert app.is_running
+        assert len(app.screen_stack) == 1
+        await pilot.press("2", "enter")
+    assert app.return_value is not None
+    assert app.return_value.endswith("other.lesson")
