@@ -51,6 +51,7 @@ class _Playing:
         self._waiting: list[Told] = []
         self._left = False
         self._over = False
+        self._printed = 0
         self._session: Session | None = None
         self._session = open_session(self._hear)
 
@@ -61,6 +62,7 @@ class _Playing:
         self._left |= isinstance(told, Quit)
         self._over = isinstance(told, Over) or self._over
         for who, text in self._teller.lines(told, self._session.state):
+            self._printed += 1
             self._page.line(who, text)
 
     def run(self) -> int:
@@ -136,11 +138,26 @@ class _Playing:
             self._page.line(LESSON, "That key does nothing here. Type a move, or a word such as help.")
             return
         where = understand(session.state, line) == Did("where")
+        before, held = self._printed, session.state.top.doing == "held"
         session.feed(Typed(line))
         session.settle()
+        if self._printed == before and (line.strip() or held):
+            self._say_how_it_stands(session)
         if where:
             for who, text in self._teller.ways_on(session.state):
                 self._page.line(who, text)
+
+    def _say_how_it_stands(self, session: Session) -> None:
+        """A line is never taken in silence: whoever only hears it could not know that it was taken."""
+        state = session.state
+        if self._left:
+            return
+        if state.top.doing == "held":
+            self._page.line(LESSON, "It waits. Enter goes on.")
+        elif state.top.doing == "asked" and state.asked is not None:
+            self._page.line(LESSON, f"The question stands: {state.asked.ask.text or 'your move'}")
+        elif state.top.doing == "wandering":
+            self._page.line(LESSON, "You are beside the lesson. Say 'home' to go back to it.")
 
     def _end_of_input(self, session: Session, *, prompted: bool) -> None:
         if prompted:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import chess
 
 from player.facts.attacks import pins
@@ -11,6 +13,7 @@ from player.wording.asked.men import targets
 from player.wording.asked.reply import BoardReply, Scene, capital, unknown, yes_no
 from player.wording.names import colour_name
 
+_TAKEN = re.compile(r"\b(?:be|is|it) (?:taken|captured)\b|\bcan .* (?:take|capture)\b", re.IGNORECASE)
 _TOO_LONG = "It would take more looking than there is time for; it is not known."
 
 
@@ -109,7 +112,16 @@ def is_hanging(scene: Scene) -> BoardReply:
         else:
             parts.append(f"{what} is attacked, but cannot legally be taken.")
     yes = bool(squares)
+    if not yes and len(asked) == 1 and _TAKEN.search(scene.query.said) and _can_be_taken(scene, asked[0]):
+        return BoardReply(f"Yes, it can. {parts[0]}", yes=True)
     return BoardReply(f"{yes_no(yes)}. {' '.join(parts)}", squares=tuple(squares), yes=yes)
+
+
+def _can_be_taken(scene: Scene, square: chess.Square) -> bool:
+    """Whether the man on a square could legally be taken, were it the other side's move."""
+    board = scene.board.copy(stack=False)
+    board.turn = not scene.board.color_at(square)
+    return any(move.to_square == square for move in board.generate_legal_captures())
 
 
 def all_pins(scene: Scene) -> BoardReply:

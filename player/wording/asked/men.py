@@ -62,8 +62,10 @@ def _named(scene: Scene, square: chess.Square) -> str:
     return chess.SQUARE_NAMES[square] if piece is None else scene.the([square], sides=True)
 
 
-def _by_side(scene: Scene, squares: list[chess.Square]) -> str:
-    return scene.the(squares, sides=len({scene.board.color_at(s) for s in squares}) > 1 or len(squares) == 1)
+def _by_side(scene: Scene, squares: list[chess.Square], of_both: bool = False) -> str:
+    """The men by name, with their side where it is not plain; `of_both` where both sides' were asked for."""
+    sides = {scene.board.color_at(s) for s in squares}
+    return scene.the(squares, sides=len(sides) > 1 or len(squares) == 1 or of_both)
 
 
 def guards(scene: Scene) -> BoardReply:
@@ -102,9 +104,11 @@ def _counted(reply: BoardReply, scene: Scene, word: str) -> BoardReply:
     if len(found) != 1:
         return reply
     number = len(reply.squares)
-    times = "not" if not number else "once" if number == 1 else "twice" if number == 2 else f"{number} times"
-    by = f", by {_by_side(scene, list(reply.squares))}" if number else ""
-    text = capital(f"{_named(scene, found[0])} is {word} {times}{by}.")
+    times = "once" if number == 1 else "twice" if number == 2 else f"{number} times"
+    empty = scene.board.piece_at(found[0]) is None
+    by = f", by {_by_side(scene, list(reply.squares), empty)}" if number else ""
+    what = f"is {word} {times}{by}" if number else f"is not {word}"
+    text = capital(f"{_named(scene, found[0])} {what}.")
     return BoardReply(text, squares=reply.squares, number=number, yes=bool(number))
 
 
