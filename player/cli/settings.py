@@ -62,7 +62,7 @@ def line(settings: Settings, name: str) -> str:
     plainly = typed_as(now) or "(none chosen)"
     if now == usual:
         return f"{name}: {plainly}"
-    return f"{name}: {plainly} (by itself {typed_as(usual) or 'none'})"
+    return f"{name}: {plainly} (usual: {typed_as(usual) or 'none'})"
 
 
 def _listed(world: World, path: Path) -> None:

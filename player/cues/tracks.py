@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from player.cues.keys import Keys
@@ -12,7 +13,7 @@ from player.cues.sheet import Ask, Cue, Step, StepKind
 from player.facts.place import Place
 from player.script.model import Header
 from player.script.told import Deed, Shown, Text, Turn
-from player.wording.announce import showing
+from player.wording.announce import moves_played, showing
 from player.wording.prose import speakable
 from player.wording.say import Naming
 from player.wording.utterance import Utterance
@@ -149,25 +150,32 @@ class Maker:
                 self.step(kind, where, place, say, cues=cues, rest_ms=rest, stamp_ms=stamp, idea=idea)
             )
             place = made[-1].after
-            made += self._shown_too(made[-1], where, text.shown[start:end], rest)
+            made += self._for_the_ear(made[-1], where, text.shown[start:end], rest)
         if not spans and text.deeds:
             cues = tuple(Cue(0, deed.do, deed.stamp_ms) for deed in text.deeds)
             made.append(
                 self.step(kind, where, place, None, cues=cues, rest_ms=rest_ms, stamp_ms=stamp_ms, idea=idea)
             )
-            made += self._shown_too(made[-1], where, "", rest_ms)
+            made += self._for_the_ear(made[-1], where, "", rest_ms)
         return made
 
-    def _shown_too(self, step: Step, where: Where, shown: str, rest_ms: int) -> list[Step]:
-        """The marks shown in a sentence, in words, where its own words do not name their squares."""
-        marks = [cue.do for cue in step.cues if isinstance(cue.do, Shown)]
-        if not marks:
+    def _for_the_ear(self, step: Step, where: Where, shown: str, rest_ms: int) -> list[Step]:
+        """The moves and the marks of a sentence, in words, where its own words do not name their squares."""
+        if not step.cues:
             return []
-        heard = set(re.findall(r"[a-h][1-8]", self.voicing.words(shown, "letters").spoken.casefold()))
-        return [
+        spoken = self.voicing.words(shown, "letters").spoken.casefold()
+        named = re.findall(r"[a-h][1-8]", spoken)
+        made: list[Step] = []
+        turns = [cue.do for cue in step.cues if isinstance(cue.do, Turn)]
+        unnamed = list(_unnamed(turns, named, "castl" in spoken))
+        if unnamed:
+            text = moves_played(turn.after for turn in unnamed)
+            made.append(self.announce("tell", where, step.after, text, rest_ms=rest_ms))
+        marks = [cue.do for cue in step.cues if isinstance(cue.do, Shown)]
+        return made + [
             self.announce("show", where, step.after, shown_words(mark), rest_ms=rest_ms)
             for mark in marks
-            if not _squares(mark) <= heard
+            if not _squares(mark) <= set(named)
         ]
 
 
@@ -188,6 +196,19 @@ def cue_at_start(shown: Shown) -> tuple[Cue, ...]:
 def shown_words(shown: Shown) -> str:
     """Marks in words."""
     return showing(((mark.kind, mark.square, mark.to) for mark in shown.marks), shown.meaning)
+
+
+def _unnamed(turns: Sequence[Turn], named: Sequence[str], castling: bool) -> Iterator[Turn]:
+    """The moves of which whoever only hears the sentence does not know where they go; a square that is named
+    once stands for one move.
+    """
+    left = Counter(named)
+    for turn in turns:
+        if turn.san.startswith("O-O") and castling:
+            continue
+        if not left[turn.uci[2:4]]:
+            yield turn
+        left[turn.uci[2:4]] -= 1
 
 
 def _squares(shown: Shown) -> set[str]:

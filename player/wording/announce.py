@@ -46,6 +46,11 @@ def last_move(place: Place) -> str:
     return f"castling{words.removeprefix('castles')}" if words.startswith("castles") else words
 
 
+def moves_played(after: Iterable[Place]) -> str:
+    """Moves that a sentence plays without saying where they go; `after` are the places after each."""
+    return f"That is {', '.join(map(last_move, after))}."
+
+
 def _position(place: Place) -> chess.Board:
     """The board of a place without its moves, which are slow to copy."""
     return chess.Board(place.fen)

@@ -50,11 +50,11 @@ def test_one_is_changed_and_taken_back(
     tmp_path: Path, name: str, typed: str, value: object, shown: str
 ) -> None:
     ran = moveteller(tmp_path, "settings", name, typed)
-    assert ran.code == 0 and ran.out.startswith(f"{name}: {shown} (by itself ")
+    assert ran.code == 0 and ran.out.startswith(f"{name}: {shown} (usual: ")
     assert getattr(kept(tmp_path), name) == value
     assert moveteller(tmp_path, "settings", name).out.startswith(f"{name}: {shown}")
     back = moveteller(tmp_path, "settings", name, "--default")
-    assert back.code == 0 and "by itself" not in back.out
+    assert back.code == 0 and "usual" not in back.out
     assert kept(tmp_path) == Settings()
 
 

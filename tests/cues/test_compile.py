@@ -56,11 +56,26 @@ def test_a_sentence_is_a_step_and_the_moves_in_it_are_its_cues() -> None:
     ],
 )
 def test_a_move_lands_where_its_words_begin(body: str, expected: list[list[tuple[str, str]]]) -> None:
-    assert [landings(step) for step in steps_of(body)] == expected
+    assert [landings(step) for step in steps_of(body) if not step.ear_only] == expected
+
+
+@pytest.mark.parametrize(
+    ("body", "said"),
+    [
+        ("White begins {knight to f3}, and {d5} answers.", []),
+        ("{e4 e5 Nf3: a pawn *, a pawn *, a knight *}.", ["That is pawn to e4, pawn to e5, knight to f3."]),
+        ("{e4: to e4} {d5} {exd5: he takes}.", ["That is e-pawn takes pawn on d5."]),
+        ("{e4} {e5} {Nf3} {Nf6} {Bc4} {Bc5} {O-O: White castles}.", []),
+        ("{e4} {e5} {Nf3} {Nf6} {Bc4} {Bc5}. {O-O: the king hides}.", ["That is castling kingside."]),
+    ],
+)
+def test_moves_whose_squares_are_not_said_are_said_to_the_ear(body: str, said: list[str]) -> None:
+    assert words([step for step in steps_of(body) if step.ear_only]) == said
 
 
 def test_moves_without_words_are_one_silent_step() -> None:
-    (step,) = steps_of("{e4:} {e5:}")
+    step, for_the_ear = steps_of("{e4:} {e5:}")
+    assert for_the_ear.ear_only and words([for_the_ear]) == ["That is pawn to e4, pawn to e5."]
     assert step.say is None
     assert [turn.san for turn in turns(step)] == ["e4", "e5"]
     assert [cue.word for cue in step.cues] == [0, 0]
