@@ -90,7 +90,7 @@ def try_move(act: Act, asked: Asked, move: chess.Move, given: str) -> None:
     asked = wrong(act, asked, given, uci)
     coach = find(ask.replies, uci)
     if coach is not None:
-        words = (*coach.track, act.sentence(invitation(asked), "invitation:program", ask.place))
+        words = (*coach.track, act.sentence(invitation(act, asked), "invitation:program", ask.place))
         act.push("reply", words, ask.place.then(uci), then="ask", move=uci)
         return
     number = act.state.needs + 1
@@ -114,7 +114,7 @@ def learnt(act: Act, truth: Learnt) -> None:
     ask = asked.ask
     after = ask.place.then(pending.move)
     words: Track = (act.sentence(truth.sentence, f"reply:{truth.standing}", after),)
-    words = (*words, *ask.otherwise, act.sentence(invitation(asked), "invitation:program", ask.place))
+    words = (*words, *ask.otherwise, act.sentence(invitation(act, asked), "invitation:program", ask.place))
     act.push("reply", words, after, then="ask", move=pending.move)
 
 
@@ -223,6 +223,9 @@ def nudge(act: Act) -> None:
         act.note("Nothing is asked at the moment.")
         return
     rungs = (*asked.ask.nudges, *own_nudges(act, asked.ask))
+    if not rungs:
+        act.note("There is no nudge here. Say 'tell me' for the answer.")
+        return
     if asked.nudges >= len(rungs):
         act.note("That is all the help there is. Say 'tell me' for the answer.")
         return
@@ -265,9 +268,11 @@ def the_answer(act: Act, ask: Ask) -> str:
     )
 
 
-def invitation(asked: Asked) -> str:
+def invitation(act: Act, asked: Asked) -> str:
     if asked.tries <= 1:
         return "Try again, if you like."
+    if not (asked.ask.nudges or own_nudges(act, asked.ask)):
+        return "Try again, or say 'tell me'."
     return "Try again, ask for a nudge, or say 'tell me'."
 
 
@@ -304,7 +309,7 @@ def judge(act: Act, asked: Asked, text: str) -> None:
     track: Track = coach.track if coach is not None else ask.otherwise
     if not track:
         track = (act.sentence(*not_so(ask, meant), ask.place),)
-    track = (*track, act.sentence(invitation(asked), "invitation:program", ask.place))
+    track = (*track, act.sentence(invitation(act, asked), "invitation:program", ask.place))
     act.push("reply", track, ask.place, then="ask")
 
 

@@ -109,7 +109,9 @@ def why(act: Act, words: str) -> None:
         act.note(CAN_BE_ASKED)
         return
     if asked is not None:
-        if words:
+        if words and act.top.why == "what-if":
+            inquiring.ask(act, f"why not {words}")
+        elif words:
             act.note("Play it as your answer, and you will hear what becomes of it.")
         else:
             act.note("The reason would give the answer away. Ask for a nudge, or say 'tell me'.")

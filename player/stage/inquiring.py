@@ -59,7 +59,8 @@ def _asker(act: Act) -> chess.Color:
 def _is_the_question(query: Query, asked: Asked) -> bool:
     """Whether the learner only asks what is being asked, or for the answer itself."""
     if query.kind == "judgement" and query.word in ("best", "answer"):
-        return True
+        turn = chess.COLOR_NAMES[asked.ask.place.board().turn]
+        return query.side.casefold() not in {"white", "black"} - {turn}
     from player.wording.asked import query_of
 
     own = query_of(asked.ask.text) if asked.ask.kind != "move" else None
@@ -82,7 +83,7 @@ def why_not(act: Act, words: str) -> None:
 
     The move is taken as one instead of the move just made, or else as one to make now.
     """
-    if act.state.asked is not None:
+    if act.state.asked is not None and act.top.why != "what-if":
         act.note("Play it as your answer, and you will hear what becomes of it.")
         return
     here = act.top.place

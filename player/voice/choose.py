@@ -27,6 +27,9 @@ ESPEAK = "player.voice.espeak:EspeakEngine"
 SYSTEM = "player.voice.system:SystemEngine"
 NEURAL = "player.voice.neural:PiperEngine"
 
+SILENT = "silent"
+"""The name of the voice that only takes the time."""
+
 NEURAL_ANSWER_S = 15.0
 """A neural voice is loaded with the first text, which takes some seconds on a slow machine."""
 
@@ -54,7 +57,7 @@ def open_speaker(
     when they are used. `cache` is a folder for sounds, made when needed; None keeps none. A silent speaker
     where `mute` asks for it or nothing here can speak. A `recording` says what is in it, the voice the rest.
     """
-    if mute:
+    if mute or voice == SILENT:
         return SilentSpeaker(clock), "The voice is switched off; the lesson is told in text."
     spoken, sentence = _spoken(clock, voice, platform)
     speaks = None if spoken is None else _cached(spoken, cache)
@@ -74,6 +77,8 @@ def open_voice(
     """A voice to measure or record with, as `open_speaker`; the estimating one where nothing here can
     speak.
     """
+    if voice == SILENT:
+        return EstimatedVoice(), "No voice speaks, as you asked; the times are estimates."
     spoken, sentence = _spoken(clock, voice, platform)
     return (EstimatedVoice(), sentence) if spoken is None else (_cached(spoken, cache), sentence)
 

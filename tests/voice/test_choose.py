@@ -99,3 +99,12 @@ def test_the_system_voice_missing_here_still_tells_the_lesson() -> None:
         assert isinstance(listen(speaker, clock)[-1][1], Finished)
     finally:
         speaker.close()
+
+
+def test_silent_is_the_name_of_a_voice_that_only_takes_the_time() -> None:
+    speaker, sentence = open_speaker(VirtualClock(), None, voice="silent")
+    assert isinstance(speaker, SilentSpeaker)
+    assert "switched off" in sentence
+    voice, sentence = open_voice(VirtualClock(), None, voice="silent")
+    assert isinstance(voice, EstimatedVoice)
+    assert "as you asked" in sentence
