@@ -13,6 +13,8 @@ from player.cli.keeper import keeper_for
 from player.cli.lessons import find_lesson, read_script
 from player.cli.perform import Piece, Wishes, perform
 from player.cues.sheet import Sheet
+from player.wording.announce import questions_opening
+from player.wording.prose import speakable
 from player.world.trouble import Trouble
 from player.world.world import World
 
@@ -67,8 +69,19 @@ def _lesson(world: World, path: Path, wishes: Wishes) -> int:
         raise Trouble(f"{path.name} asks nothing.")
     lesson = str(path.resolve())
     known = questions_of(opened.sheet, lesson)
-    piece = _piece(world, opened.sheet, opened.source, lesson, known, opened.lesson.header.voice)
+    piece = _piece(world, _only_asked(opened.sheet), opened.source, lesson, known, opened.lesson.header.voice)
     return perform(world, piece, replace(wishes, questions_only=True))
+
+
+def _only_asked(sheet: Sheet) -> Sheet:
+    """The sheet whose opening does not promise what is not told."""
+    first = sheet.steps[0]
+    if not first.ear_only:
+        return sheet
+    text = questions_opening(sheet.title, sheet.coach, len(sheet.questions))
+    return replace(
+        sheet, steps=(replace(first, say=speakable(text, lexicon=sheet.lexicon)), *sheet.steps[1:])
+    )
 
 
 def _game(

@@ -43,7 +43,7 @@ def _said(state: State, less: int) -> list[str]:
     said.append(_stands(state, short=less >= 3))
     if state.over:
         said.append("The lesson is told.")
-    elif sheet.starts and less < 5:
+    elif sheet.starts and less < 5 and not state.telling.questions_only:
         left = max(0, sheet.starts[-1] - sheet.starts[at])
         minutes = max(1, round(left / 60_000))
         said.append(f"About {minutes} minute{'s' if minutes != 1 else ''} left.")

@@ -26,9 +26,18 @@ def lesson_opening(title: str, coach: str, ms: int, questions: int) -> str:
     minutes = max(1, round(ms / 60_000))
     length = f"about {minutes} {'minute' if minutes == 1 else 'minutes'}"
     asked = "no questions" if not questions else f"{questions} question{'' if questions == 1 else 's'}"
+    return f"{_heading(title, coach)}It takes {length} and has {asked}."
+
+
+def questions_opening(title: str, coach: str, questions: int) -> str:
+    """What is told first where only the questions are asked."""
+    asked = "its one question is" if questions == 1 else f"its {questions} questions are"
+    return f"{_heading(title, coach)}Only {asked} asked."
+
+
+def _heading(title: str, coach: str) -> str:
     head = ", by ".join(part for part in (title.strip().rstrip("."), coach.strip().rstrip(".")) if part)
-    head = f"{head}{'' if head[-1] in '!?' else '.'} " if head else ""
-    return f"{head}It takes {length} and has {asked}."
+    return f"{head}{'' if head[-1] in '!?' else '.'} " if head else ""
 
 
 def last_move(place: Place) -> str:
