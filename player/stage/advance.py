@@ -166,7 +166,7 @@ def spoken_to(act: Act, words: str) -> None:
     if not place.playable:
         act.note("Nobody can move on this imagined board. Say 'go on', or 'help' for what you can say.")
         return
-    heard_words = hear(place.board(), words, language=state.sheet.language)
+    heard_words = hear(place.board(), words, language=state.sheet.language, freely=asked is not None)
     if not isinstance(heard_words, NotAMove):
         if asked is not None:
             asking.answer(act, words)

@@ -11,11 +11,12 @@ from player.cues.sheet import Ask, Reply, Track
 from player.script.told import Turn
 from player.stage import reasoning
 from player.stage.act import Act
+from player.stage.bare import ORDINALS
 from player.stage.given import find_given, is_right, not_so
 from player.stage.happenings import Attempt, Grade, Need
 from player.stage.inputs import Learnt
 from player.stage.state import Asked, Pending, Which
-from player.stage.taken import ORDINALS, taken
+from player.stage.taken import taken
 from player.wording.answer import resolve
 from player.wording.hear import Ambiguous, Illegal, MoveHeard, NotAMove, hear
 from player.wording.say import say
@@ -43,7 +44,7 @@ def answer(act: Act, text: str) -> None:
 
 def hear_answer(act: Act, asked: Asked, text: str) -> None:
     board = asked.ask.place.board()
-    heard = hear(board, text, language=act.state.sheet.language)
+    heard = hear(board, text, language=act.state.sheet.language, freely=True)
     if isinstance(heard, MoveHeard) and reasoning.held_back(act, asked, text):
         return
     if isinstance(heard, MoveHeard):

@@ -39,11 +39,40 @@ _SAID: dict[tuple[str, str], tuple[str, ...]] = {
     ("help", "quit"): ("how do i quit", "how do i leave", "how do i stop", "how do i get out"),
 }  # fmt: skip
 
+_TELL = (
+    r"(?:.*\b)?(?:i (?:give up|surrender)\b.*|(?:just |you |so )?tell me(?: now| then| already| it)?|"
+    r"(?:just )?show me(?: now| then)?|give (?:it|the answer) away\b.*|what's the answer(?: then| now)?|"
+    r"reveal (?:it|the answer))"
+)
+_HINT = (
+    r"(?!.*\b(?:no|without|don't (?:want|need|give)|not (?:a|another|the)) (?:\w+ )?(?:hint|clue|tip|nudge))"
+    r"(?:.*\b)?(?:a|any|another|one|some|small|little|more|give me|get|need|want|just) "
+    r"(?:(?:small|little|tiny|more|bit|of|a) )*(?:hints?|clues?|tips?|nudges?)\b.{0,30}"
+)
+_CHOICES = r"(?:what (?:were|are) (?:the|my)|(?:read|say) (?:me )?the) (?:choices|options)(?: again)?"
+_PATTERNS: tuple[tuple[re.Pattern[str], tuple[str, str]], ...] = tuple(
+    (re.compile(shape), what)
+    for shape, what in (
+        (_TELL, ("tell me", "")),
+        (_HINT, ("nudge", "")),
+        (r"help me (?:a (?:little|bit)|out)(?: here)?", ("nudge", "")),
+        (_CHOICES, ("repeat", "")),
+        (r"read (?:me )?the (?:position|board) (?:to me|out|aloud)(?: again)?", ("look", "")),
+        (r"(?:please )?go back a (?:bit|little|sentence)\b.*", ("back", "")),
+        (r"(?:the )?next question", ("skip", "")),
+        (r"(?:wait|hang on|stop),? (?:pause|stop|wait)", ("pause", "")),
+        (r"(?:start over|from the (?:start|beginning)|start again|begin again)", ("go to", "start")),
+    )
+)
+"""Ways that have too many shapes to be listed; each must be the whole of what was said."""
+
 _BY_WORDS = {words: verb for verb, ways in _SAID.items() for words in ways}
 
 _FRAME = re.compile(
-    r"^(?:(?:uh|um|er|ok|okay|please|could you|can you|would you)\b,?\s*)+|,?\s+(?:please|thanks)$"
+    r"^(?:(?:uh|um|er|ok|okay|please|sorry|could you|can you|would you)\b,?\s*)+|,?\s+(?:please|thanks)$"
 )
+_MOST_WORDS = 10
+_SQUARE = re.compile(r"\b[a-h][1-8]\b")
 _UNTICKED = re.compile(r"\b(don|can|doesn|isn|what|let|i)((?<=n)t|(?<=t)s|(?<=i)m)\b")
 _SMALL = re.compile(r"\b(?:a (?:bit|little)|an?)\s+")
 
@@ -53,6 +82,7 @@ def everyday(low: str) -> Did | None:
     bare = low.replace("\u2019", "'").strip(" ?!.,")
     bare = _UNTICKED.sub(lambda found: f"{found[1]}'{found[2]}", bare)
     bare = _FRAME.sub("", _FRAME.sub("", bare)).strip(" ,")
-    bare = _SMALL.sub("", bare)
-    verb = _BY_WORDS.get(bare)
+    verb = _BY_WORDS.get(_SMALL.sub("", bare))
+    if verb is None and len(bare.split()) <= _MOST_WORDS and not _SQUARE.search(bare):
+        verb = next((what for pattern, what in _PATTERNS if pattern.fullmatch(bare)), None)
     return Did(*verb) if verb is not None else None

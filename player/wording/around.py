@@ -9,6 +9,7 @@ import chess
 
 from player.wording.languages import Language, codes, language
 from player.wording.san import in_letters
+from player.wording.tokens import slots
 
 _BEST = re.compile(
     r"[,;]?\s+(?:is|looks|seems|feels|must be|has to be|should be|would be|might be)(?: like)?"
@@ -57,9 +58,62 @@ def asked_move(said: str) -> str:
     return bare if bare and bare != said.strip(" .!") else ""
 
 
-def is_several(said: str) -> bool:
-    """Whether the words are a row of moves in notation."""
-    return len(_SEVERAL.findall(said)) > 1
+_AGAINST = re.compile(
+    r"\b(?:or|not|no|never|nothing|neither|nor|without|except|unless|if|instead|rather|bad|badly|wrong|weak|loses?"
+    r"|losing|lost|terrible|awful|mistake|blunder\w*|illegal|impossible|but for|other than|apart from|besides"
+    r"|(?:any|every)thing but|all but|cannot|dont|cant|wont|doesnt|isnt|what|why|how"
+    r"|where|which|hate|dislike|avoid|stops?|prevents?|vs|versus|hangs?|drops?)\b|n't\b|\?",
+    re.IGNORECASE,
+)
+_JOINT = re.compile(
+    r"\s*[,;:!.]+\s+(?:(?:and then|and|but|then|before|after|next|later|so that|as) )?|\s+[-\u2013\u2014]+\s+"
+    r"|\s+(?:and then|then|before|after|until|and|but|while|so|as)\s+",
+    re.IGNORECASE,
+)
+
+
+def speaks_against(said: str) -> bool:
+    """Whether something in the words may take back, or put in doubt, what the rest of them says."""
+    return bool(_AGAINST.search(said))
+
+
+def clauses(said: str) -> list[str]:
+    """The clauses of what was said."""
+    return [clause for clause in map(str.strip, _JOINT.split(said)) if clause]
+
+
+def names_a_move(said: str, words: Language) -> bool:
+    """Whether a word of the clause stands for taking, castling or a man, as in a second move half said."""
+    return bool(set(_first_kinds(said, words)) & {"T", "C"})
+
+
+def names_a_place(said: str, words: Language) -> bool:
+    """Whether a square, or castling, is named: less than that is no answer in the midst of talk."""
+    return bool(re.search("S|FR|C", _first_kinds(said, words)))
+
+
+def _first_kinds(said: str, words: Language) -> str:
+    """The kinds of the words, each in its likeliest reading."""
+    return "".join(token.kind for slot in slots(said, words) for token in (slot[0] if slot else ()))
+
+
+def known_words(said: str, words: Language) -> str:
+    """What was said without the words that mean nothing here, nor name a man in another language."""
+    others = [other for code in codes() if (other := language(code)).name != words.name]
+    return " ".join(
+        word
+        for word in said.split()
+        if _kinds(word, words) != {"U"} or any("P" in _kinds(word, other) for other in others)
+    )
+
+
+def _kinds(word: str, words: Language) -> set[str]:
+    return {run[0].kind for slot in slots(word, words) for run in slot if run}
+
+
+def is_several(said: str, many: int = 1) -> bool:
+    """Whether the words are a row of more than so many moves in notation."""
+    return len(_SEVERAL.findall(said)) > many
 
 
 def foreign(board: chess.Board, said: str, words: Language) -> str:

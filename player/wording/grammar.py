@@ -53,6 +53,7 @@ _SHAPES = (
     # taking
     (f"{_MAN}(?P<T>T){_VICTIM}?(?:o?(?P<d>[SF]))?", ""),
     (f"{_FILE_MAN}(?P<T>T)(?:(?P<v>P))?(?:o?(?P<d>[SF]))?", ""),
+    (f"{_FILE_MAN}(?P<T>T){_VICTIM}", ""),
     (f"{_MAN}(?P<T>T)(?:(?P<v>P))?o?(?P<d>[SF]){_TURN}", ""),
     (f"{_FILE_MAN}(?P<T>T)(?:(?P<v>P))?o?(?P<d>[SF]){_TURN}", ""),
     (f"(?P<o>F)(?P<T>T)(?:(?P<v>P))?o?(?P<d>[SF]){_TURN}", "pawn"),
@@ -178,6 +179,8 @@ def meanings(run: Run) -> list[Meaning]:
     if kinds.startswith("u") and not _PUT.fullmatch(kinds):
         used, kinds = used[1:], kinds[1:]
     out: list[Meaning] = []
+    if passant and not kinds:
+        return [Meaning(man=chess.PAWN, takes=True, passant=True)]
     if kinds == "T" and len(used[0].text) == 1:
         return out  # a lone x
     for pattern, means in _patterns():

@@ -24,6 +24,7 @@ __all__ = ["Ambiguous", "Hearing", "Illegal", "MoveHeard", "NotAMove", "hear"]
 
 _MOST_WORDS, _MOST_QUOTED = 40, 60
 _ONE_MOVE = "One move at a time, please. To try a row of them, say: what if, and the moves."
+_CAPITAL = re.compile(r"[A-H]x?[a-h][1-8][+#!?]*")
 _RIGHT_CAPITALS = re.compile(r"[^\W\d_][a-h]?[1-8]?[x:-]?[a-h][1-8](?:[=/(]?[A-Z]\)?)?(?:e\.?p\.?)?[+#!?]*")
 _PLAIN_SAN = re.compile(
     r"(?:[NRQK][a-h]?[1-8]?x?[a-h][1-8]|B[a-h]?[1-8]?x?[a-h][1-8]|[ac-h]x[a-h][1-8]|[a-h][1-8])[+#]?|O-O(?:-O)?[+#]?"
@@ -31,13 +32,20 @@ _PLAIN_SAN = re.compile(
 
 
 def hear(
-    board: chess.Board, said: str, *, language: str = "en", script: bool = False, verbs: Sequence[str] = ()
+    board: chess.Board,
+    said: str,
+    *,
+    language: str = "en",
+    script: bool = False,
+    freely: bool = False,
+    verbs: Sequence[str] = (),
 ) -> Hearing:
     """What `said` means on this board (with its move stack, for "recapture").
 
     One legal move is `MoveHeard`; several `Ambiguous`; a move the rules forbid `Illegal`; anything else
     `NotAMove`, with the nearest of `verbs` where one is near. With `script` exact notation with the right
     capitals always wins, and a promotion without its piece is illegal; at a prompt both are asked about.
+    Where a move is asked for words may be taken `freely`: those that mean nothing here are passed over.
     ValueError for an unknown language.
     """
     words = language_of(language)
@@ -46,15 +54,38 @@ def hear(
         if move is not None:
             return MoveHeard(move)
     heard = _hear(board, said, words, script, verbs)
-    return heard if script or not isinstance(heard, NotAMove) else _second_thought(board, said, words, heard)
+    if not script and isinstance(heard, Illegal):
+        return _foreign_letter(board, said, words) or heard
+    if script or not isinstance(heard, NotAMove):
+        return heard
+    return _second_thought(board, said, words, heard, freely)
 
 
-def _second_thought(board: chess.Board, said: str, words: Language, first: NotAMove) -> Hearing:
+def _foreign_letter(board: chess.Board, said: str, words: Language) -> NotAMove | None:
+    """Notation whose first letter is a file here and a man elsewhere, where only the man could go: "Cf6"."""
+    text = plain(said)
+    if not _CAPITAL.fullmatch(text) or text[0].lower() in words.by_letter:
+        return None
+    from player.wording.around import foreign
+
+    sentence = foreign(board, text, words)
+    return NotAMove(sentence, points=True) if sentence else None
+
+
+def _second_thought(board: chess.Board, said: str, words: Language, first: NotAMove, freely: bool) -> Hearing:
     """What is meant by words of which no move was made at first: one with its reason, a row of moves, a move
     that is only asked about, or another language's.
     """
     # Imported when it is needed: most answers are moves at once.
-    from player.wording.around import asked_move, foreign, is_several, without_reason
+    from player.wording.around import (
+        asked_move,
+        foreign,
+        is_several,
+        known_words,
+        names_a_place,
+        speaks_against,
+        without_reason,
+    )
 
     text = plain(said)
     if len(text.split()) > _MOST_WORDS:
@@ -71,10 +102,47 @@ def _second_thought(board: chess.Board, said: str, words: Language, first: NotAM
         if not isinstance(again, NotAMove):
             sentence = f"If {_quoted(asked)} is your answer, say it without the question."
             return replace(first, sentence=sentence, points=True)
+    doubtful = speaks_against(text)
+    told = None if doubtful else _in_talk(board, text, words)
+    if told is not None:
+        return told
     if is_several(said):
         return replace(first, sentence=_ONE_MOVE, points=True)
     sentence = foreign(board, text, words)
-    return replace(first, sentence=sentence, points=True) if sentence else first
+    if sentence:
+        return replace(first, sentence=sentence, points=True)
+    known = known_words(text, words) if freely and not doubtful else ""
+    again = _hear(board, known, words, False, ())
+    promotes = isinstance(again, MoveHeard) and again.move.promotion is not None
+    fits = not isinstance(again, NotAMove) and (promotes or names_a_place(known, words))
+    return again if fits else first
+
+
+def _in_talk(board: chess.Board, text: str, words: Language) -> Hearing | None:
+    """The one move that is named in the midst of talk; None where there is none, several, or a doubt."""
+    from player.wording.around import clauses, is_several, names_a_move, names_a_place
+
+    if is_several(text, 2):
+        return None
+    found: list[Hearing] = []
+    for clause in clauses(text):
+        heard = _hear(board, clause, words, False, ())
+        if not isinstance(heard, NotAMove) and names_a_place(clause, words):
+            if heard not in found:
+                found.append(heard)
+        elif found and names_a_move(clause, words):
+            return None
+    if found:
+        return found[0] if len(found) == 1 else None
+    if is_several(text):
+        return None
+    said = text.split()
+    for count in range(len(said) - 1, 0, -1):
+        beginning = " ".join(said[:count])
+        heard = _hear(board, beginning, words, False, ())
+        if not isinstance(heard, NotAMove) and names_a_place(beginning, words):
+            return heard
+    return None
 
 
 def _exactly(board: chess.Board, said: str) -> chess.Move | None:

@@ -10,10 +10,11 @@ from hypothesis import strategies as st
 
 from player.cues.sheet import Ask
 from player.stage.advance import advance
+from player.stage.bare import DENIED, what_is_wanted
 from player.stage.given import is_right
 from player.stage.happenings import Attempt, Note, Put
 from player.stage.inputs import Typed
-from player.stage.taken import DENIED, taken, what_is_wanted
+from player.stage.taken import taken
 from tests.stage.playing import Playing
 from tests.stage.sheets import sheet_of
 
@@ -82,10 +83,13 @@ TAKEN = [
     (COUNT, "it's 2!", "2"), (COUNT, "two men", "2"), (COUNT, "2 of them", "2"), (COUNT, "both", "2"),
     (COUNT, "3, no 4", "4"), (COUNT, "three, I mean two", "2"), (COUNT, "none", "0"), (COUNT, "nobody", "0"),
     (COUNT, "two, because the knight and the pawn on d4 look there", "2"), (COUNT, "only one", "1"),
+    (COUNT, "one and one, so two", "2"), (WHAT, "both bishops", "the bishop pair"),
+    (WHICH, "the one on the white squares", "the one on light squares"),
+    (SQUARE, "e six, now only the king guards it", "e6"),
     (COUNT, "the 2 men", "2"), (COUNT, "zero", "0"), (COUNT, "two: d4 and f3", "2"),
     (SQUARE, "e6", "e6"), (SQUARE, "E6", "e6"), (SQUARE, "e 6", "e6"), (SQUARE, "eva six", "e6"),
     (SQUARE, "the pawn on e6", "e6"), (SQUARE, "it's e6", "e6"), (SQUARE, "I think e6.", "e6"),
-    (SQUARE, "d5 and e6", "d5 e6"), (SQUARE, "d5, no, e6", "e6"),
+    (SQUARE, "the square in front of the pawn on d4", "d5"), (SQUARE, "d5, no, e6", "e6"),
     (SQUARE, "e6, because nobody else can", "e6"),
     (SQUARE, "the black queen", "d8"), (SQUARE, "maybe e6 please", "e6"), (SQUARE, "is it e6?", "e6"),
     (WHO, "Black", "Black"), (WHO, "black!", "Black"), (WHO, "2", "Black"), (WHO, "option 2", "Black"),
@@ -117,6 +121,7 @@ BACK = [
     (COUNT, "1 and 2", "Which: 1 or 2?"), (COUNT, "more than 2", "Say the number itself."),
     (COUNT, "d3 and d2", ""), (COUNT, "e4", ""), (COUNT, "h3", ""), (COUNT, "question 3", ""),
     (COUNT, "I think knight f3 is best", ""), (COUNT, "the one on e4", ""), (COUNT, "thanks", ""),
+    (SQUARE, "d5 and e6", "Which: d5 or e6?"), (COUNT, "2 on one side and 1 there", "Which: 2 or 1?"),
     (SQUARE, "not e6", DENIED), (SQUARE, "e6 is not it", DENIED), (SQUARE, "pawn takes e6", ""),
     (SQUARE, "d5 or e6", "Which: d5 or e6?"), (SQUARE, "thanks", ""), (SQUARE, "the pawn", ""),
     (SQUARE, "j9", "j9 is off the board: the files go from a to h, the ranks from 1 to 8."),
