@@ -1,4 +1,4 @@
-"""What learners type and say at the questions of the demo lessons, written by somebody who had not seen the program."""
+"""What learners type and say at the questions of the demo lessons, by somebody who had not seen the tool."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from player.stage.understand import understand
 from tests.check.test_mismatches import LESSONS
 from tests.script.corpora import CORPUS
 from tests.stage.playing import Playing
-from tests.stage.test_lives import sheet_at
+from tests.stage.sheets import sheet_at
 
 ROWS: list[dict[str, Any]] = [
     json.loads(line) for line in (CORPUS / "answers.jsonl").read_text("utf-8").splitlines()
