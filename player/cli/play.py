@@ -150,7 +150,7 @@ def _faded(world: World, opened: Opened, sheet: Sheet, wish: str) -> tuple[Sheet
         raise Trouble(f"There is no game in {opened.path.name} whose moves could be asked.")
     asked = askable(sheet) if count is None else min(count, askable(sheet))
     what = "No move" if not asked else "One move" if asked == 1 else f"{asked} moves"
-    print(f"{what} of the game will be asked.", file=world.stderr)
+    print(f"Lesson: {what} of the game will be asked.", file=world.stderr)
     return faded(sheet, count), f"{what} asked"
 
 

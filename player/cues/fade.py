@@ -11,6 +11,7 @@ from player.cues.keys import ask_key
 from player.cues.sheet import Ask, Sheet, Step
 from player.facts.place import Place
 from player.script.told import Turn
+from player.wording.announce import lesson_opening
 from player.wording.prose import speakable
 from player.wording.utterance import Utterance
 
@@ -45,7 +46,11 @@ def faded(sheet: Sheet, count: int | None) -> Sheet:
         put[index] = pieces
         steps[index] = rest
     made = inserted(replace(sheet, steps=tuple(steps)), put)
-    return replace(made, steps=tuple(_answered(made.steps, number) for number in range(len(made.steps))))
+    told = [_answered(made.steps, number) for number in range(len(made.steps))]
+    if told and told[0].ear_only:
+        text = lesson_opening(made.title, made.coach, made.starts[-1], len(made.questions))
+        told[0] = replace(told[0], say=speakable(text, lexicon=made.lexicon))
+    return replace(made, steps=tuple(told))
 
 
 def askable(sheet: Sheet) -> int:

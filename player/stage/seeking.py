@@ -14,20 +14,34 @@ _TIME = re.compile(r"(?:(\d+):)?(\d{1,3}):([0-5]\d)(?:\.\d+)?$")
 
 def go_to(act: Act, words: str) -> None:
     """Go to `3:20`, `part 2`, `part TITLE`, `question 4`, `step KEY`, `start` or `end`."""
-    index = target(act.state.sheet, words.strip())
+    sheet = act.state.sheet
+    index = target(sheet, words.strip())
+    ms = _ms(words.strip())
+    if ms is not None and sheet.starts and ms > sheet.starts[-1]:
+        seconds = round(sheet.starts[-1] / 1000)
+        act.note(f"The lesson ends at {seconds // 60}:{seconds % 60:02d}.")
+        return
     if index is None:
         act.note(f"There is no '{words}' here. Say a time such as 3:20, a part, or a question's number.")
         return
     seek(act, index)
 
 
+def _ms(words: str) -> int | None:
+    """The time that the words name; None where they name none."""
+    time = _TIME.match(words)
+    if time is None:
+        return None
+    hours, minutes, seconds = (int(part or 0) for part in time.groups())
+    return ((hours * 60 + minutes) * 60 + seconds) * 1000
+
+
 def target(sheet: Sheet, words: str) -> int | None:
     low = words.casefold().strip()
     last = len(sheet.steps) - 1
-    time = _TIME.match(low)
-    if time:
-        hours, minutes, seconds = (int(part or 0) for part in time.groups())
-        return sheet.at(((hours * 60 + minutes) * 60 + seconds) * 1000)
+    ms = _ms(low)
+    if ms is not None:
+        return sheet.at(ms)
     if low in ("start", "the start", "beginning", "the beginning"):
         return 0
     if low in ("end", "the end"):

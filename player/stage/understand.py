@@ -12,6 +12,7 @@ from player.stage.state import State
 
 _LEAD = re.compile(r"^(please|could you|can you|i want to|let's|let us)\s+", re.I)
 
+_BACK_TO = re.compile(r"(?:go |jump |let us go )?back to (?P<where>(?:question|part) \d+)")
 _TAIL = re.compile(r"[,;]?\s+(?:(?:please|thanks|thank you|now|for me|then)[,.!]?\s*)+$", re.I)
 
 
@@ -30,6 +31,9 @@ def understand(state: State, text: str) -> Did:
         for phrase, action in phrases():
             if candidate == phrase:
                 return Did(action.name)
+    again = _BACK_TO.fullmatch(_TAIL.sub("", plain))
+    if again:
+        return Did("go to", again["where"])
     title = titled(state.sheet, low)
     if title is not None:
         return title

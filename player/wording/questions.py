@@ -52,7 +52,12 @@ def _answers(moves: list[chess.Move], board: chess.Board, words: Language) -> tu
         return [chess.square_name(square) for square in origins], pattern
     if len(set(targets)) == len(moves):
         pattern = words.ask["where"] if len(set(origins)) == 1 else words.ask["move"]
-        return [chess.square_name(square) for square in targets], pattern
+        named = [chess.square_name(square) for square in targets]
+        castling = [board.is_castling(move) for move in moves]
+        if any(castling) and len(set(origins)) > 1:
+            sides = [words.said["kingside" if board.is_kingside_castling(m) else "queenside"] for m in moves]
+            named = [side if it else one for side, it, one in zip(sides, castling, named, strict=True)]
+        return named, pattern
     if len(set(origins)) == len(moves):
         return [chess.square_name(square) for square in origins], words.ask["man"]
     return [_notation(board, move, words) for move in moves], words.ask["move"]
