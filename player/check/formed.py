@@ -61,6 +61,19 @@ _THEIRS = re.compile(
     rf"\b(?:his|ours|hers|theirs|mine|yours) (?:(?:stands?|is|are) )?on"
     rf" (?P<squares>{SQUARE}(?:(?:,| and|, and) {SQUARE})*)\b"
 )
+_OF_FILE = re.compile(r"\b(?P<file>[a-h])-(?P<kind>knight|bishop|rook|queen|king)\b")
+_BESIDE_IT = re.compile(
+    rf"\b(?:the|that|his|her|our) (?:other |same |own )?(?P<kind>{KIND}) (?:right )?"
+    rf"(?:behind|beside|next to|in front of|under|above) (?:it|him|her|them) on (?P<square>{SQUARE})\b"
+)
+_ONE_SHADE = re.compile(
+    r"\b(?P<kind>knight|rook|queen|king|pawn)s? (?:(?:always|only|now) )?(?:lives?|stays?|runs?|keeps?)"
+    r" (?:on|to) the (?:light|dark|white|black)(?:-squared| squares)"
+)
+_BEHIND_PAWN = re.compile(
+    r"\b[Tt]he (?P<kind>knight|bishop|rook|queen|king|pawn) (?:stands|is|sits|waits)"
+    r" (?:right |just )?behind the (?P<file>[a-h])-pawn\b"
+)
 _BACK, _FORTH = 6, 4
 
 
@@ -85,6 +98,25 @@ def formed_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         file = "abcdefgh".index(found["file"]) if found["file"] else None
         if not any(_face(board, KINDS[found["kind"]], file) for board in around):
             yield _doubt(found, "kind", f"No two {found['kind']}s face each other here.")
+    for found in wrong(_OF_FILE):
+        file, kind = chess.FILE_NAMES.index(found["file"]), KINDS[found["kind"]]
+        if not any(
+            chess.square_file(man) == file
+            for board in around
+            for white in chess.COLORS
+            for man in board.pieces(kind, white)
+        ):
+            yield _doubt(found, "kind", f"No {found['kind']} stands on the {found['file']}-file here.")
+    for found in wrong(_BESIDE_IT):
+        pieces = [board.piece_at(chess.parse_square(found["square"])) for board in around]
+        if not any(piece and piece.piece_type == KINDS[found["kind"]] for piece in pieces):
+            yield _doubt(found, "kind", f"No {found['kind']} stands on {found['square']} here.", "prose-man")
+    for found in wrong(_ONE_SHADE):
+        yield _doubt(found, "kind", f"No {found['kind']} keeps to squares of one colour.")
+    for found in wrong(_BEHIND_PAWN):
+        if not any(_is_behind(board, KINDS[found["kind"].lower()], found["file"]) for board in around):
+            message = f"No {found['kind'].lower()} stands behind a pawn on the {found['file']}-file here."
+            yield _doubt(found, "kind", message)
     for found in wrong(_POINTS):
         ends = [chess.parse_square(found[name]) for name in ("a", "b")]
         far = _ahead(*ends)
@@ -172,6 +204,19 @@ def _face(board: chess.Board, kind: int, file: int | None) -> bool:
                 return True
             line = chess.ray(one, other) if not same and file is None else 0
             if line and not chess.between(one, other) & board.occupied:
+                return True
+    return False
+
+
+def _is_behind(board: chess.Board, kind: int, file: str) -> bool:
+    """Whether a man of the kind stands behind a pawn of its own on a file."""
+    column = chess.FILE_NAMES.index(file)
+    for white in chess.COLORS:
+        pawns = [one for one in board.pieces(chess.PAWN, white) if chess.square_file(one) == column]
+        for man in board.pieces(kind, white):
+            if chess.square_file(man) == column and any(
+                (pawn > man) == white for pawn in pawns if pawn != man
+            ):
                 return True
     return False
 

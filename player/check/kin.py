@@ -19,11 +19,37 @@ _THE = re.compile(
 )
 
 
+_THIS = re.compile(
+    rf"(?:^|(?<=[.!?] ))(?:That|This) (?P<kind>{KIND}) "
+    r"(?:has|had|wants?|wanted|needs?|needed|comes?|came|goes|went)\b"
+)
+
+
+def _this_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
+    """ "That pawn has needed two moves", right after a move: it moved, or something near was said of one."""
+    text = passage.text
+    for found in _THIS.finditer(text) if passage.role == "told" else ():
+        before = [(at, turn.after) for at, turn in passage.turns if at < found.start()]
+        if not before or len(list(SENTENCE_END.finditer(text, before[-1][0], found.start()))) > 2:
+            continue
+        kinds: set[int | None] = set()
+        for _, place in before[-2:]:
+            move = chess.Move.from_uci(place.moves[-1])
+            now, then = boards.of(place), boards.of(Place(place.root, place.moves[:-1]))
+            kinds |= {now.piece_type_at(move.to_square), then.piece_type_at(move.to_square)}
+            kinds |= {then.piece_type_at(move.from_square)}
+        named = re.search(rf"\b{found['kind']}s?\b", text[: found.start()], re.IGNORECASE)
+        if KINDS[found["kind"].lower()] not in kinds and not named:
+            message = f"No {found['kind'].lower()} has to do with the move spoken of here."
+            yield Doubt(found.start("kind"), found.end("kind"), "prose-kin", message)
+
+
 def kin_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
     """Doubts about a man that begins the sentence after a move, and neither moves, nor is hit, held or freed.
 
     Only where one move is spoken of: the learner's in a reply, or the last one told in the passage.
     """
+    yield from _this_doubts(passage, boards)
     text = passage.text
     for found in _THE.finditer(text):
         if passage.role == "told":

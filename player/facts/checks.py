@@ -78,6 +78,10 @@ def moves_of_side(claim: Claim, scene: Scene) -> Verdict:
     return verdict(number == claim.number, f"{side} has {counted(number, 'move')}.")
 
 
+_LISTED = 8
+"""Of a man's moves so many are named."""
+
+
 def moves_of_man(claim: Claim, scene: Scene) -> Verdict:
     """A man of the side to move has exactly N legal moves."""
     man = the_man(claim, scene.board)
@@ -87,7 +91,8 @@ def moves_of_man(claim: Claim, scene: Scene) -> Verdict:
     if scene.board.turn != man.color:
         return false(f"It is {white_or_black(scene.board.turn)}'s move.")
     found = list(scene.board.generate_legal_moves(chess.BB_SQUARES[claim.square]))
-    names = ", ".join(scene.board.san(move) for move in found[:8])
+    names = ", ".join(scene.board.san(move) for move in found[:_LISTED])
+    names += f" and {len(found) - _LISTED} more" * (len(found) > _LISTED)
     return verdict(len(found) == claim.number, f"It has {counted(len(found), 'move')}: {names or 'none'}.")
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import chess
 
 from player.facts.claim import Claim, Verdict, false, verdict
-from player.facts.scene import Scene, counted, men_on, white_or_black
+from player.facts.scene import Scene, counted, men_on, stands, white_or_black
 
 
 def file_state(claim: Claim, scene: Scene) -> Verdict:
@@ -33,9 +33,9 @@ def line_state(claim: Claim, scene: Scene) -> Verdict:
         return false(f"{chess.SQUARE_NAMES[first]} and {chess.SQUARE_NAMES[second]} are not on one line.")
     between = chess.SquareSet(chess.between(first, second) & scene.board.occupied)
     holds = bool(between) == (claim.word == "closed")
-    said = (
-        f"Between them stands {men_on(scene.board, between)}." if between else "Nothing stands between them."
-    )
+    said = "Nothing stands between them."
+    if between:
+        said = f"Between them {stands(between)} {men_on(scene.board, between)}."
     return verdict(holds, said)
 
 

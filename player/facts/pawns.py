@@ -5,7 +5,7 @@ from __future__ import annotations
 import chess
 
 from player.facts.claim import Claim, Verdict, verdict
-from player.facts.scene import Scene, men_on, the_man, white_or_black
+from player.facts.scene import Scene, men_on, stands, the_man, white_or_black
 
 
 def pawn_state(claim: Claim, scene: Scene) -> Verdict:
@@ -39,7 +39,7 @@ def _backward(board: chess.Board, square: chess.Square, colour: chess.Color, own
         return verdict(False, "It is isolated: no own pawn stands on a neighbouring file.")
     level = chess.SquareSet(near & ~ahead(square, colour))
     if level:
-        return verdict(False, f"{men_on(board, level)} stands no further up.".capitalize())
+        return verdict(False, f"{men_on(board, level)} {stands(level)} no further up.".capitalize())
     front = square + (8 if colour else -8)
     if board.occupied & chess.BB_SQUARES[front]:
         return verdict(False, f"The square in front, {chess.SQUARE_NAMES[front]}, is not free.")
@@ -48,8 +48,8 @@ def _backward(board: chess.Board, square: chess.Square, colour: chess.Color, own
         return verdict(False, f"No enemy pawn attacks {chess.SQUARE_NAMES[front]}.")
     stops = chess.SquareSet(enemy & chess.BB_FILES[square & 7] & ahead(square, colour))
     if stops:
-        return verdict(False, f"On its file stands {men_on(board, stops)} of the other side.")
-    return verdict(True, f"{men_on(board, hits)} holds the square in front.".capitalize())
+        return verdict(False, f"On its file {stands(stops)} {men_on(board, stops)} of the other side.")
+    return verdict(True, f"{men_on(board, hits)} {stands(hits, 'hold')} the square in front.".capitalize())
 
 
 def outpost(claim: Claim, scene: Scene) -> Verdict:
@@ -65,7 +65,13 @@ def outpost(claim: Claim, scene: Scene) -> Verdict:
         return verdict(False, f"No pawn of {white_or_black(colour)} guards {name} now.")
     enemy = board.pawns & board.occupied_co[not colour]
     threats = chess.SquareSet(enemy & neighbours(square) & ahead(square, colour))
-    return verdict(not threats, f"{men_on(board, threats)} could attack {name}.".capitalize())
+    other = white_or_black(not colour)
+    return verdict(
+        not threats,
+        f"{men_on(board, threats)} could attack {name}.".capitalize()
+        if threats
+        else f"No pawn of {other} could ever attack {name}.",
+    )
 
 
 def neighbours(square: chess.Square) -> int:

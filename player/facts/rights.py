@@ -127,7 +127,9 @@ def repetition(claim: Claim, scene: Scene) -> Verdict:
     """
     number = claim.number or 2
     stood = times_stood(scene.board)
-    return verdict(stood >= number, f"This position stands on the board for time number {stood}.")
+    return verdict(
+        stood >= number, f"This position has stood on the board {counted(stood, 'time')}, now included."
+    )
 
 
 def times_stood(board: chess.Board) -> int:
@@ -146,7 +148,10 @@ def times_stood(board: chess.Board) -> int:
 def fifty(claim: Claim, scene: Scene) -> Verdict:
     """So many moves of both sides have been completed without a capture or a pawn's move."""
     done = scene.board.halfmove_clock // 2
-    return verdict(done == claim.number, f"{done} such moves have been completed by both sides.")
+    return verdict(
+        done == claim.number,
+        f"{counted(done, 'such move')} {'has' if done == 1 else 'have'} been completed by both sides.",
+    )
 
 
 def same_as(claim: Claim, scene: Scene) -> Verdict:

@@ -65,6 +65,11 @@ def men_on(board: chess.Board, squares: chess.SquareSet) -> str:
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
+def stands(squares: chess.SquareSet, verb: str = "stand") -> str:
+    """The verb for these men: "stands" for one, "stand" for more."""
+    return f"{verb}s" if len(squares) == 1 else verb
+
+
 def counted(number: int, one: str) -> str:
     """ "1 man", "2 men", "3 moves"."""
     several = "men" if one == "man" else f"{one}s"

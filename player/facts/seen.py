@@ -64,8 +64,9 @@ def hanging(board: chess.Board, colour: chess.Color, nodes: Nodes) -> list[Hangi
     found: list[Hanging] = []
     by_target: dict[chess.Square, list[chess.Move]] = {}
     for move in given.generate_legal_captures():
-        if not given.is_en_passant(move):
-            by_target.setdefault(move.to_square, []).append(move)
+        passing = given.is_en_passant(move)
+        victim = chess.square(move.to_square & 7, move.from_square >> 3) if passing else move.to_square
+        by_target.setdefault(victim, []).append(move)
     for target, moves in sorted(by_target.items()):
         guarded = bool(board.attackers(colour, target))
         try:

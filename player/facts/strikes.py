@@ -30,6 +30,8 @@ def forks(claim: Claim, scene: Scene) -> Verdict:
     forker = played.after.piece_at(played.square)
     if forker is None or forker.piece_type == chess.KING:
         return false("A king does not fork, and neither does castling.")
+    if len(set(claim.squares)) < len(claim.squares):
+        return false("A fork hits two different squares.")
     for square in claim.squares:
         unhurt = _not_forked(played, forker, square)
         if unhurt:
@@ -124,12 +126,21 @@ def skewers(claim: Claim, scene: Scene) -> Verdict:
     if refuter is None:
         return verdict(
             True,
-            f"When the {man_on(played.after, front)} leaves, the {man_on(played.after, behind)} falls.",
+            _falls(played, front, slider, behind),
             move=played.move,
         )
     if not refuter:
         return false(f"{played.san} ends the game, so nothing more is won.", move=played.move)
     return false(f"{played.after.san(refuter)} is a reply against which nothing is won.", move=refuter)
+
+
+def _falls(played: Played, front: chess.Square, slider: chess.Square, behind: chess.Square) -> str:
+    """Why the man behind is won."""
+    line = chess.SquareSet(chess.ray(front, slider))
+    steps = played.after.generate_legal_moves(chess.BB_SQUARES[front])
+    if played.after.turn == played.after.color_at(front) and all(step.to_square in line for step in steps):
+        return f"The {man_on(played.after, front)} cannot leave the line, and no reply saves as much."
+    return f"When the {man_on(played.after, front)} leaves, the {man_on(played.after, behind)} falls."
 
 
 def _slider_through(played: Played, front: chess.Square, behind: chess.Square) -> chess.Square | None:
@@ -152,6 +163,8 @@ def _saved(
         return f"Taking the {man_on(after, behind)} would not pay."
     line = chess.SquareSet(chess.ray(front, slider))
     for step in list(after.generate_legal_moves(chess.BB_SQUARES[front])):
+        if step.to_square == slider:
+            return f"{after.san(step)} takes the {man_on(after, slider)}."
         if step.to_square in line:
             continue
         then = after.copy(stack=False)
@@ -167,6 +180,8 @@ def threatens(claim: Claim, scene: Scene) -> Verdict:
     played = the_move(claim.move, scene)
     if isinstance(played, Verdict):
         return played
+    if played.after.is_checkmate() or played.after.is_stalemate():
+        return false(f"{played.san} ends the game; nothing is threatened any more.", move=played.move)
     board = played.after.copy(stack=False)
     board.push(chess.Move.null())
     if claim.word == "mate":

@@ -42,7 +42,7 @@ _MENDED = re.compile(
     r"or rather|rather|sorry|make that|correction)\b[,:]?\s+(?P<last>.+)$"
 )
 _MENDED_NO = re.compile(r"^(?P<first>.+?)[,;.]\s*no[,;.]?\s+(?P<last>.+)$")
-NOT = re.compile(r"\b(?:not|never|isn'?t|aren'?t|doesn'?t|don'?t|can'?t|cannot|won'?t|nor)\b|n't\b")
+NOT = re.compile(r"(?<!why )\b(?:not|never|isn'?t|aren'?t|doesn'?t|don'?t|can'?t|cannot|won'?t|nor)\b|n't\b")
 OR = re.compile(r"\bor\b")
 YES = re.compile(
     r"^(?:yes|yep|yeah|yup|aye|sure|certainly|indeed|of course|he (?:can|may|does|must)|"

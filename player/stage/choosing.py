@@ -29,7 +29,8 @@ _NOBODY = frozenset(
 def chosen(ask: Ask, low: str) -> Taken:
     choices = ask.choices
     low = _alike(low)
-    for said in dict.fromkeys((low, stripped(low, mended_by_no=False))):
+    last = re.split(r"[,;.?!]+\s+", low)[-1]
+    for said in dict.fromkeys((low, stripped(low, mended_by_no=False), last)):
         for choice in choices:
             if said == _alike(choice.casefold().strip(" .!?")):
                 return Taken((choice,))
@@ -56,6 +57,7 @@ _ALIKE = (
     (re.compile(r"\b(king|queen)(?:'?s)?[ -](?:side|wing|flank)\b"), r"\1side"),
     (re.compile(r"\b(?:two|both|the two|a pair of|the pair of|pair of) bishops\b"), "bishop pair"),
     (re.compile(r"\bwhite squares?\b"), "light squares"),
+    (re.compile(r"\bcent(?:re|er)\b"), "middle"),
     (re.compile(r"\b(?:black|dark) squares?\b"), "dark squares"),
 )
 

@@ -55,6 +55,29 @@ _PATTERNS: tuple[tuple[re.Pattern[str], tuple[str, str]], ...] = tuple(
     for shape, what in (
         (_TELL, ("tell me", "")),
         (_HINT, ("nudge", "")),
+        (r"(?:clue|hint|tip|nudge|help)s?", ("nudge", "")),
+        (
+            r"(?:what was|what is|what's|say|repeat|read)(?: me)? the (?:last )?question"
+            r"(?: again| once more)?",
+            ("repeat", ""),
+        ),
+        (
+            r"(?:.*\b)?(?:talk|speak|go|read|say it|tell it|a bit|little|more) "
+            r"(?:a (?:bit|little) )?(?:slower|slowly)",
+            ("slower", ""),
+        ),
+        (
+            r"(?:.*\b)?(?:talk|speak|go|read|say it|tell it|a bit|little|more) "
+            r"(?:a (?:bit|little) )?(?:faster|quickly)",
+            ("faster", ""),
+        ),
+        (r"(?:put|show|bring) (?:me )?(?:up )?the board(?: up| again)?", ("look", "")),
+        (r"go back to the last (?:move|sentence|bit)", ("back", "")),
+        (
+            r"(?:let's|i (?:have|need|want) to|i must|can we|time to) (?:stop|quit|leave|go)(?: here)? "
+            r"(?:for )?(?:today|tonight|now)\b.*",
+            ("quit", ""),
+        ),
         (r"help me (?:a (?:little|bit)|out)(?: here)?", ("nudge", "")),
         (_CHOICES, ("repeat", "")),
         (r"read (?:me )?the (?:position|board) (?:to me|out|aloud)(?: again)?", ("look", "")),

@@ -36,9 +36,8 @@ def _squares(ask: Ask, low: str, language: str) -> Taken:
         note = f"{off} is off the board: the files go from a to h, the ranks from 1 to 8."
         return Taken(note=note, proved=True)
     bare = stripped(low)
-    clause = re.split(r"[,;:]\s+", bare)[0]
-    if _ANY_SQUARE.search(clause) and not _ANY_SQUARE.search(bare[len(clause) :]):
-        bare = clause
+    with_square = [part for part in re.split(r"[,;:]\s+", bare) if _ANY_SQUARE.search(part)]
+    bare = with_square[0] if len(with_square) == 1 else bare
     ahead = _in_front(ask, bare)
     if ahead is not None:
         return Taken((chess.SQUARE_NAMES[ahead],))
@@ -106,6 +105,7 @@ _NONE = re.compile(
     r"(?: at all| of them| (?:men|man|squares?|pieces?|pawns?|moves?|checks?|guards?))?$"
 )
 _TOTAL = re.compile(r"\b(?:so|makes?|that's|in all|altogether|equals?) (?P<number>\w+)$")
+_LAST = re.compile(r"(?:[,;?!]|\.\.+) *(?P<number>[a-z]+|\d+)$")
 _PAIRS = {
     "both": "2",
     "a couple": "2",
@@ -119,7 +119,7 @@ _PAIRS = {
 
 def _count(ask: Ask, low: str) -> Taken:
     bare = stripped(low)
-    total = _TOTAL.search(bare)
+    total = _TOTAL.search(bare) or _LAST.search(low)
     bare = total["number"] if total else bare
     if _NONE.match(bare):
         return Taken(("0",))

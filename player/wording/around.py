@@ -61,13 +61,25 @@ def asked_move(said: str) -> str:
 _AGAINST = re.compile(
     r"\b(?:or|not|no|never|nothing|neither|nor|without|except|unless|if|instead|rather|bad|badly|wrong|weak|loses?"
     r"|losing|lost|terrible|awful|mistake|blunder\w*|illegal|impossible|but for|other than|apart from|besides"
-    r"|(?:any|every)thing but|all but|cannot|dont|cant|wont|doesnt|isnt|what|why|how"
-    r"|where|which|hate|dislike|avoid|stops?|prevents?|vs|versus|hangs?|drops?)\b|n't\b|\?",
+    r"|(?:any|every)thing but|all but|cannot|dont|cant|wont|doesnt|isnt|hate|dislike|avoid|stops?|prevents?"
+    r"|vs|versus|hangs?|drops?)\b|n't\b|\?|\b(?:what|why|how|where|which|who|when)$"
+    r"|^(?:what|why|how|where|which|who|when|is|are|does|do|can|should|would|could)\b",
     re.IGNORECASE,
 )
 _JOINT = re.compile(
-    r"\s*[,;:!.]+\s+(?:(?:and then|and|but|then|before|after|next|later|so that|as) )?|\s+[-\u2013\u2014]+\s+"
-    r"|\s+(?:and then|then|before|after|until|and|but|while|so|as)\s+",
+    r"\s*[,;:!.]+\s+(?:(?:and then|and|but|then|next|later|(?P<aside>before|after|so that|as|while)) )?"
+    r"|\s+[-\u2013\u2014]+\s+"
+    r"|\s+(?:and then|then|and|but|so|(?P<aside2>before|after|until|while|as|so that))\s+",
+    re.IGNORECASE,
+)
+_SURELY = re.compile(
+    r",?\s*\b(?:no doubt(?: about it)?|no question|of course|for sure|obviously|clearly|definitely|surely"
+    r"|(?:doesn'?t|isn'?t|won'?t|can'?t) (?:it|he|she|that)|not bad)\b",
+    re.IGNORECASE,
+)
+_AIM = re.compile(
+    r"\b(?:for|on|at|to|towards?|from|of|hits?|hitting|guards?|guarding|attacks?|attacking|looks?|eyes?|eyeing"
+    r"|bites?|watch(?:es|ing)?)\s$",
     re.IGNORECASE,
 )
 
@@ -77,9 +89,21 @@ def speaks_against(said: str) -> bool:
     return bool(_AGAINST.search(said))
 
 
+def without_assurance(said: str) -> str:
+    """What was said without the words that only make it sure."""
+    return " ".join(_SURELY.sub(" ", said).split())
+
+
 def clauses(said: str) -> list[str]:
-    """The clauses of what was said."""
-    return [clause for clause in map(str.strip, _JOINT.split(said)) if clause]
+    """The clauses of what was said, without those that tell what comes before, after or meanwhile."""
+    out: list[str] = []
+    at, aside = 0, False
+    for joint in _JOINT.finditer(said):
+        out += [] if aside else [said[at : joint.start()].strip()]
+        aside = bool(joint["aside"] or joint["aside2"])
+        at = joint.end()
+    out += [] if aside else [said[at:].strip()]
+    return [clause for clause in out if clause]
 
 
 def names_a_move(said: str, words: Language) -> bool:
@@ -89,7 +113,15 @@ def names_a_move(said: str, words: Language) -> bool:
 
 def names_a_place(said: str, words: Language) -> bool:
     """Whether a square, or castling, is named: less than that is no answer in the midst of talk."""
-    return bool(re.search("S|FR|C", _first_kinds(said, words)))
+    return bool(re.search("S|FR|C|pFP|FPp", _first_kinds(said, words)))
+
+
+def man_alone(said: str, words: Language) -> int | None:
+    """The kind of man, where that is all that is named."""
+    named = [
+        token for slot in slots(said, words) for token in (slot[0] if slot else ()) if token.kind not in "_-"
+    ]
+    return named[0].value if len(named) == 1 and named[0].kind == "P" else None
 
 
 def _first_kinds(said: str, words: Language) -> str:
@@ -113,7 +145,8 @@ def _kinds(word: str, words: Language) -> set[str]:
 
 def is_several(said: str, many: int = 1) -> bool:
     """Whether the words are a row of more than so many moves in notation."""
-    return len(_SEVERAL.findall(said)) > many
+    rows = [found for found in _SEVERAL.finditer(said) if not _AIM.search(said[: found.start() + 1])]
+    return len(rows) > many
 
 
 def foreign(board: chess.Board, said: str, words: Language) -> str:

@@ -53,7 +53,7 @@ _THINGS = {
 
 def surplus_of(text: str) -> tuple[int, int, int, int] | None:
     """ "piece for two pawns" as pawns, minor pieces, rooks and queens more; None where it is nothing."""
-    up, _, down = text.partition(" for ")
+    up, _, down = text.casefold().partition(" for ")
     more, less = _sum(up), _sum(down) if down else (0, 0, 0, 0)
     if more is None or less is None:
         return None

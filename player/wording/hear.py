@@ -82,14 +82,20 @@ def _second_thought(board: chess.Board, said: str, words: Language, first: NotAM
         foreign,
         is_several,
         known_words,
+        man_alone,
         names_a_place,
         speaks_against,
+        without_assurance,
         without_reason,
     )
 
-    text = plain(said)
+    text = without_assurance(plain(said))
     if len(text.split()) > _MOST_WORDS:
         return replace(first, sentence=_ONE_MOVE, points=True) if is_several(said) else first
+    if text != plain(said):
+        again = _hear(board, text, words, False, ())
+        if not isinstance(again, NotAMove):
+            return again
     for shorter in without_reason(text, words.code):
         again = _hear(board, shorter, words, False, ())
         if not isinstance(again, NotAMove):
@@ -113,9 +119,14 @@ def _second_thought(board: chess.Board, said: str, words: Language, first: NotAM
         return replace(first, sentence=sentence, points=True)
     known = known_words(text, words) if freely and not doubtful else ""
     again = _hear(board, known, words, False, ())
-    promotes = isinstance(again, MoveHeard) and again.move.promotion is not None
-    fits = not isinstance(again, NotAMove) and (promotes or names_a_place(known, words))
-    return again if fits else first
+    if not isinstance(again, NotAMove) and names_a_place(known, words):
+        return again
+    man = man_alone(known, words)
+    crowned = [move for move in board.legal_moves if man is not None and move.promotion == man]
+    if len(crowned) == 1:
+        return MoveHeard(crowned[0])
+    there = _hear(board, re.sub(r"\bon\b", "to", known), words, False, ())
+    return there if isinstance(there, MoveHeard) and names_a_place(known, words) else first
 
 
 def _in_talk(board: chess.Board, text: str, words: Language) -> Hearing | None:

@@ -25,6 +25,7 @@ CASES: list[tuple[str, str, str]] = [
     ("6k1/3p4/4p3/8/2N1B3/8/8/6K1 b - - 0 1", "d5 forks c4 and e4", "true"),
     ("4k3/8/8/8/1b3b2/8/8/3K4 w - - 0 1", "Kc2 forks b4 and f4", "false"),
     ("4k3/p7/1b3b2/8/8/3N4/8/4K3 w - - 0 1", "Nc5 forks b6 and f6", "false"),
+    ("r3k3/8/8/3N4/8/8/8/4K3 w q - 0 1", "Nc7 forks a8 and a8", "false"),
     # discovered attacks and checks
     ("r3k3/8/8/8/4N3/8/6B1/4K3 w - - 0 1", "Nf6+ discovers an attack on a8", "true"),
     ("r3k3/8/8/8/4N3/8/6B1/4K3 w - - 0 1", "Nc5 discovers an attack on e8", "false"),
@@ -36,7 +37,9 @@ CASES: list[tuple[str, str, str]] = [
     ("8/1k5p/8/3q4/8/8/8/5BK1 w - - 0 1", "Bg2 skewers d5 and b7", "false"),
     ("8/1b6/2k5/3q4/8/8/8/5BK1 w - - 0 1", "Bg2 skewers d5 and c6", "false"),
     ("8/p7/1b6/3k4/8/8/8/5BK1 w - - 0 1", "Bg2 skewers d5 and b7", "false"),
+    ("7b/2N2B2/2RBK3/n3b2p/3B2k1/8/4r3/6q1 w - h6 0 1", "Bxh5+ skewers g4 and e2", "false"),
     # threats
+    ("6k1/5ppp/8/8/8/8/5PPP/R5K1 w - - 0 1", "Ra8 threatens mate", "false"),
     ("6k1/5ppp/8/8/8/8/8/3R2K1 b - - 0 1", "h6 threatens mate", "false"),
     ("6k1/5ppp/8/8/8/8/3R4/7K w - - 0 1", "Rc2 threatens Rc8", "true"),
     ("6k1/5ppp/8/8/8/8/3R4/7K w - - 0 1", "Rc2 threatens mate", "true"),

@@ -207,6 +207,8 @@ def taking_pays(board: chess.Board, front: int, slider: int, behind: int) -> boo
     # A king in front is not taken off but steps off the line wherever it may.
     line = [front, *walk(front, step_to(slider, front)), *walk(front, step_to(front, slider))]
     steps = [move for move in board.legal_moves if move.from_square == front and move.to_square not in line]
+    if chess.Move(front, slider) in board.legal_moves:
+        return False
     return all(
         take in after(board, step).legal_moves and move_keeps(after(board, step), take) > 0 for step in steps
     )
@@ -231,15 +233,22 @@ def passed_turn(board: chess.Board, in_check: bool = False) -> chess.Board | Non
     return next_board
 
 
+def over(board: chess.Board) -> bool:
+    """Whether nobody can move any more."""
+    return not any(board.legal_moves)
+
+
 def threatens(board: chess.Board, move: chess.Move, second: chess.Move) -> bool:
     free = passed_turn(after(board, move), in_check=True)
-    if free is None or second not in free.legal_moves:
+    if free is None or over(after(board, move)) or second not in free.legal_moves:
         return False
     return after(free, second).is_checkmate() or move_keeps(free, second) > 0
 
 
 def threatens_mate(board: chess.Board, move: chess.Move) -> bool:
     free = passed_turn(after(board, move), in_check=True)
+    if over(after(board, move)):
+        return False
     return free is not None and any(after(free, second).is_checkmate() for second in free.legal_moves)
 
 

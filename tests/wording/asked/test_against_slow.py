@@ -103,7 +103,10 @@ def test_hanging_men_can_be_taken(board: chess.Board) -> None:
         if given_.turn == colour:
             given_.push(chess.Move.null())
         taken = {
-            m.to_square for m in given_.legal_moves if given_.is_capture(m) and not given_.is_en_passant(m)
+            # A pawn taken in passing stands beside its taker.
+            chess.square(m.to_square & 7, m.from_square >> 3) if given_.is_en_passant(m) else m.to_square
+            for m in given_.legal_moves
+            if given_.is_capture(m)
         }
         for square in reply.squares:
             assert board.color_at(square) == colour
