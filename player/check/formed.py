@@ -30,6 +30,10 @@ _GIVES = re.compile(
     rf"(?P<b>{KIND})\b",
     re.IGNORECASE,
 )
+_ONE_FOR = re.compile(
+    rf"(?<=[.!?] )A (?P<a>{KIND}) for (?:a|an|one|two|three|four|his|her|our) (?P<b>{KIND})s?\b",
+    re.IGNORECASE,
+)
 _GOT = re.compile(
     rf"\b(?:get|got|gets|paid|pays|pay|price|return|compensation) for (?:that|the|this) (?P<kind>{KIND})\b"
 )
@@ -58,13 +62,17 @@ _PAWN_OF = re.compile(r"\b[Tt]he (?P<kind>rook|knight|bishop)'s pawn\b")
 _FILES_OF = {"rook": (0, 7), "knight": (1, 6), "bishop": (2, 5)}
 _MATE_ON = re.compile(rf"\bmate on (?P<square>{SQUARE})\b")
 _THEIRS = re.compile(
-    rf"\b(?:his|ours|hers|theirs|mine|yours) (?:(?:stands?|is|are) )?on"
+    rf"\b(?:his|ours|hers|theirs|mine|yours|[Ss]omebody|[Ss]omeone) (?:(?:stands?|is|are) )?on"
     rf" (?P<squares>{SQUARE}(?:(?:,| and|, and) {SQUARE})*)\b"
 )
 _OF_FILE = re.compile(r"\b(?P<file>[a-h])-(?P<kind>knight|bishop|rook|queen|king)\b")
 _BESIDE_IT = re.compile(
     rf"\b(?:the|that|his|her|our) (?:other |same |own )?(?P<kind>{KIND}) (?:right )?"
     rf"(?:behind|beside|next to|in front of|under|above) (?:it|him|her|them) on (?P<square>{SQUARE})\b"
+)
+_LOOK = re.compile(
+    rf"\bwith (?:a look|an eye|eyes|a glance) (?:at|on|towards) (?P<square>{SQUARE})"
+    rf"(?:,? and (?:at |on )?(?P<other>{SQUARE}))?"
 )
 _ONE_SHADE = re.compile(
     r"\b(?P<kind>knight|rook|queen|king|pawn)s? (?:(?:always|only|now) )?(?:lives?|stays?|runs?|keeps?)"
@@ -111,6 +119,14 @@ def formed_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         pieces = [board.piece_at(chess.parse_square(found["square"])) for board in around]
         if not any(piece and piece.piece_type == KINDS[found["kind"]] for piece in pieces):
             yield _doubt(found, "kind", f"No {found['kind']} stands on {found['square']} here.", "prose-man")
+    for found in wrong(_LOOK):
+        last = passage.last(found.start())
+        if last is None or not last.moves:
+            continue
+        seen = boards.of(last).attacks(chess.Move.from_uci(last.moves[-1]).to_square)
+        for name in ("square", "other"):
+            if found[name] and chess.parse_square(found[name]) not in seen:
+                yield _doubt(found, name, f"{found[name]} cannot be seen from there.", "prose-square")
     for found in wrong(_ONE_SHADE):
         yield _doubt(found, "kind", f"No {found['kind']} keeps to squares of one colour.")
     for found in wrong(_BEHIND_PAWN):
@@ -163,7 +179,7 @@ def formed_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
                 yield _doubt(found, "who", f"After this move {found['who']} {is_so} in check.", "prose-check")
     yield from _taking(passage, boards)
     yield from _files(passage, boards)
-    yield from _exchanged(passage, boards, wrong(_GIVES))
+    yield from _exchanged(passage, boards, (*wrong(_GIVES), *wrong(_ONE_FOR)))
     for at, turn in passage.turns:
         noun = _NOUN.match(text, at)
         if noun is None:

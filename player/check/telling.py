@@ -30,7 +30,7 @@ _MATE = re.compile(
     re.IGNORECASE,
 )
 _SIDE = re.compile(
-    r"(?:^|[,;:.—–] |\b(?:and|then|now|here|but|so|if|when|suppose|once)"
+    r"(?:^|[,;:.—–] |\b(?:and|then|now|here|but|so|if|when|[Ss]uppose|once)"
     r" )(?P<who>White|Black|[Ww]e|NAMES)(?P<own>'s?)?(?= [a-z{])"
 )
 _TO_MOVE = re.compile(
@@ -42,17 +42,19 @@ _CASTLES = re.compile(
     r"\bcastl\w+ (?:on the )?(?P<wing>king|queen)(?:'s )?-?\s?side|\bcastl\w+ (?P<short>short|long)\b",
     re.IGNORECASE,
 )
+_OUT_OF = re.compile(r"\b(?:out of|escapes?|leaves?|runs? from) (?:the )?check\b")
 _NOT_TAKES = re.compile(
     r"\b(?:do not|does not|did not|declines? to|declined to|refuses? to|refused to) (?:take|capture)\b"
     r"(?: back| it| him)?(?= ?[,.;:!?])"
 )
 _TAKES_WITH = re.compile(
-    r"\b(?:may|can|must|also|simply) (?P<it>takes?|captures?)"
-    r"(?: in the (?:middle|centre)| back| there| at once| with)?[,:]? $"
+    r"\b(?:may|can|must|also|simply|(?:[Ww]e|[Hh]e|[Ss]he|White|Black)(?=[^.;:,]* with $)) "
+    r"(?P<it>takes?|captures?)(?: in the (?:middle|centre)| back| there| at once| with)?[,:]? $"
 )
 _TAKES_IT = re.compile(
     r"(?<=[.!?] )(?P<it>(?:He|She|White|Black) takes (?:(?:it|back)\b|on [a-h][1-8]\b(?=[^.?!]*\binstead\b))"
-    r"|(?:He|She|White|Black) has taken (?:the|it|a)\b)"
+    r"|(?:He|She|White|Black) has taken (?:the|it|a)\b"
+    r"|(?:There |Now |Here )?[Tt]he (?:pawn|knight|bishop|rook|queen|king) (?:captures|takes)(?=[.;!]))"
 )
 _CUT = re.compile(r"[,;.!?](?= )")
 _AND_DOES = re.compile(
@@ -78,6 +80,11 @@ def telling_doubts(
     yield from _captures(passage, boards)
     yield from _checks(passage, boards)
     yield from _no_captures(passage)
+    for found in _OUT_OF.finditer(passage.text):
+        spoken = [place for place in (passage.last(found.start()), passage.before, *passage.near) if place]
+        spoken += [Place(place.root, place.moves[:-1]) for place in spoken if place.moves]
+        if not supposed(passage.text, *found.span()) and not any(boards.of(one).is_check() for one in spoken):
+            yield Doubt(found.start(), found.end(), "prose-check", "Nobody was in check here.")
     yield from _turn(passage, boards)
     yield from _last_mover(passage, boards)
     for found in _CASTLES.finditer(passage.text):
@@ -305,7 +312,13 @@ def _checks(passage: Passage, boards: Boards) -> Iterator[Doubt]:
                 yield Doubt(
                     found.start(), found.end(), f"prose-{name}", f"{passage.ahead[0].san} does give {name}."
                 )
-            elif no and not before and passage.role in ("nudge", "told", "reply") and marks and marks[0]:
+            elif (
+                no
+                and not before
+                and passage.role in ("nudge", "told", "reply", "because")
+                and marks
+                and marks[0]
+            ):
                 yield Doubt(
                     found.start(), found.end(), f"prose-{name}", f"The move spoken of does give {name}."
                 )

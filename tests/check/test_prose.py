@@ -61,6 +61,9 @@ SO = [
     "{e4} {e5}. He may take a rest, {Nf3}, or take his time, {Nc6}.",
     OPENED + "From g2 and f3 the men look through the queen. The queen looks at d4 through her pawn.",
     OPENED + "The knight from b1 has a trip before it: d2, f1, e3 and, with luck, f5.",
+    TAKEN + "A pawn for a pawn, and a rook's pawn is far away. The king leaves the table.",
+    "{e4} {e5} {Nf3}, with an eye on e5 and d4. {Nc6}. This knight has come to help.",
+    OPENED + "The b-knight waits, and the bishop on g2 lives on the light squares.",
     ENDING + "The king's pawn is ready, and White has two of everything but knights.",
 ]
 
@@ -133,6 +136,15 @@ NOT_SO = [
     ("{e4} {e5}. He may take, {Nf3}.", "prose-capture", "take"),
     (TAKEN + "White has a queen, two rooks and a pawn, and three knights, and Black.", "prose-count", ""),
     (ENDING + "The rook's pawn is a poor relation.", "prose-formed", "rook"),
+    (TAKEN + "A knight for a pawn, and that is a price.", "prose-formed", ""),
+    ("{e4} {e5} {Nf3}, with an eye on e5 and f7.", "prose-square", "f7"),
+    ("{e4} {e5} {Nf3}. That bishop has come to help.", "prose-kin", "bishop"),
+    ("{e4} {e5}. The king steps out of check.", "prose-check", "out of check"),
+    (OPENED + "The c-knight waits for better days.", "prose-formed", "knight"),
+    (OPENED + "The knight lives on the light squares.", "prose-formed", "knight"),
+    (OPENED + "The rook stands behind the e-pawn.", "prose-formed", "rook"),
+    (OPENED + "Somebody on h5 does the work.", "prose-square", "h5"),
+    (GAME + "Suppose Otto had gone on with {e4}.", "prose-side", "Otto"),
     (ENDING + "Ours stand well, and his on d7 and e6.", "prose-square", "e6"),
     ("{e4} {e6} {e5} {d5}. From e5 through d6 it points at the white king.", "prose-formed", "white"),
 ]

@@ -18,7 +18,9 @@ from tests.stage.playing import Playing
 from tests.stage.sheets import sheet_at
 
 ROWS: list[dict[str, Any]] = [
-    json.loads(line) for line in (CORPUS / "answers.jsonl").read_text("utf-8").splitlines()
+    json.loads(line)
+    for name in ("answers.jsonl", "answers_second.jsonl")
+    for line in (CORPUS / name).read_text("utf-8").splitlines()
 ]
 _VERBS = {"nudge": "nudge", "tell me": "told"}
 
@@ -54,4 +56,4 @@ def test_nothing_is_taken_for_right_that_is_not(want: str, got: str) -> None:
 
 
 def test_hardly_any_right_answer_is_counted_as_wrong() -> None:
-    assert outcomes()["right", "wrong"] <= 1
+    assert outcomes()["right", "wrong"] <= 2
