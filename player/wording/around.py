@@ -5,10 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-import chess
-
 from player.wording.languages import Language, codes, language
-from player.wording.san import in_letters
 from player.wording.tokens import slots
 
 _BEST = re.compile(
@@ -35,11 +32,9 @@ _REASONS = {
     "fr": r"parce que|parce qu'|car|pour|afin de|puisque",
     "es": r"porque|ya que|para|pues",
 }
-_NAMES = {"de": "German", "en": "English", "es": "Spanish", "fr": "French"}
 _SEVERAL = re.compile(
     r"(?:^|[\s.,])(?:[KQRBN][a-h]?[1-8]?x?[a-h][1-8]|[a-h](?:x[a-h])?[1-8]|[O0]-[O0](?:-[O0])?)[+#!?]*(?=$|[\s,.;])"
 )
-_SAN = re.compile(r"([A-ZÄÖÜ])[a-h]?[1-8]?x?[a-h][1-8](?:=?[A-Z])?[+#!?]*")
 
 
 def without_reason(said: str, code: str) -> Iterator[str]:
@@ -147,24 +142,3 @@ def is_several(said: str, many: int = 1) -> bool:
     """Whether the words are a row of more than so many moves in notation."""
     rows = [found for found in _SEVERAL.finditer(said) if not _AIM.search(said[: found.start() + 1])]
     return len(rows) > many
-
-
-def foreign(board: chess.Board, said: str, words: Language) -> str:
-    """A sentence that says which move this is in another language's letters or words; "" where it is none."""
-    from player.wording.hear import MoveHeard, hear
-
-    bare = said.strip(" .!?")
-    if len(bare) > 40:
-        return ""
-    for code in codes():
-        other = language(code)
-        if other.name == words.name:
-            continue
-        heard = hear(board, bare, language=code, script=True)
-        if isinstance(heard, MoveHeard):
-            san = in_letters(board.san(heard.move), words)
-            return f'In {_NAMES.get(code, other.name)} "{bare}" is {san}. Say it so, if you mean it.'
-    if _SAN.fullmatch(bare) and bare[0].lower() not in words.by_letter:
-        letters = ", ".join(f"{words.letters[kind]} the {words.pieces[kind]}" for kind in range(2, 7))
-        return f'"{bare[0]}" is no letter of a man here; they are {letters}.'
-    return ""

@@ -8,27 +8,21 @@ from dataclasses import replace
 
 import chess
 
-from player.wording.corrections import Said, part
-from player.wording.grammar import meanings, runs
+from player.wording.heard import MOST_WORDS, ONE_MOVE, heard, quoted
 from player.wording.hearing import Ambiguous, Hearing, Illegal, MoveHeard, NotAMove
-from player.wording.languages import Language
+from player.wording.languages import Language, codes
 from player.wording.languages import language as language_of
-from player.wording.match import matching
-from player.wording.meaning import Meaning
-from player.wording.notation import FIGURINES
-from player.wording.questions import which
 from player.wording.san import in_letters
-from player.wording.tokens import Run, Slot, plain, slots
+from player.wording.tokens import plain
 
 __all__ = ["Ambiguous", "Hearing", "Illegal", "MoveHeard", "NotAMove", "hear"]
 
-_MOST_WORDS, _MOST_QUOTED = 40, 60
-_ONE_MOVE = "One move at a time, please. To try a row of them, say: what if, and the moves."
-_CAPITAL = re.compile(r"[A-H]x?[a-h][1-8][+#!?]*")
-_RIGHT_CAPITALS = re.compile(r"[^\W\d_][a-h]?[1-8]?[x:-]?[a-h][1-8](?:[=/(]?[A-Z]\)?)?(?:e\.?p\.?)?[+#!?]*")
 _PLAIN_SAN = re.compile(
     r"(?:[NRQK][a-h]?[1-8]?x?[a-h][1-8]|B[a-h]?[1-8]?x?[a-h][1-8]|[ac-h]x[a-h][1-8]|[a-h][1-8])[+#]?|O-O(?:-O)?[+#]?"
 )
+_CAPITAL = re.compile(r"[A-H]x?[a-h][1-8][+#!?]*")
+_SAN = re.compile(r"([A-ZÄÖÜ])[a-h]?[1-8]?x?[a-h][1-8](?:=?[A-Z])?[+#!?]*")
+_NAMES = {"de": "German", "en": "English", "es": "Spanish", "fr": "French"}
 
 
 def hear(
@@ -53,12 +47,12 @@ def hear(
         move = _exactly(board, said)
         if move is not None:
             return MoveHeard(move)
-    heard = _hear(board, said, words, script, verbs)
-    if not script and isinstance(heard, Illegal):
-        return _foreign_letter(board, said, words) or heard
-    if script or not isinstance(heard, NotAMove):
-        return heard
-    return _second_thought(board, said, words, heard, freely)
+    found = heard(board, said, words, script, verbs)
+    if not script and isinstance(found, Illegal):
+        return _foreign_letter(board, said, words) or found
+    if script or not isinstance(found, NotAMove):
+        return found
+    return _second_thought(board, said, words, found, freely)
 
 
 def _foreign_letter(board: chess.Board, said: str, words: Language) -> NotAMove | None:
@@ -66,9 +60,7 @@ def _foreign_letter(board: chess.Board, said: str, words: Language) -> NotAMove 
     text = plain(said)
     if not _CAPITAL.fullmatch(text) or text[0].lower() in words.by_letter:
         return None
-    from player.wording.around import foreign
-
-    sentence = foreign(board, text, words)
+    sentence = _foreign(board, text, words)
     return NotAMove(sentence, points=True) if sentence else None
 
 
@@ -79,7 +71,6 @@ def _second_thought(board: chess.Board, said: str, words: Language, first: NotAM
     # Imported when it is needed: most answers are moves at once.
     from player.wording.around import (
         asked_move,
-        foreign,
         is_several,
         known_words,
         man_alone,
@@ -90,42 +81,42 @@ def _second_thought(board: chess.Board, said: str, words: Language, first: NotAM
     )
 
     text = without_assurance(plain(said))
-    if len(text.split()) > _MOST_WORDS:
-        return replace(first, sentence=_ONE_MOVE, points=True) if is_several(said) else first
+    if len(text.split()) > MOST_WORDS:
+        return replace(first, sentence=ONE_MOVE, points=True) if is_several(said) else first
     if text != plain(said):
-        again = _hear(board, text, words, False, ())
+        again = heard(board, text, words, False, ())
         if not isinstance(again, NotAMove):
             return again
     for shorter in without_reason(text, words.code):
-        again = _hear(board, shorter, words, False, ())
+        again = heard(board, shorter, words, False, ())
         if not isinstance(again, NotAMove):
             return again
     asked = asked_move(text)
     if asked:
-        again = _hear(board, asked, words, False, ())
+        again = heard(board, asked, words, False, ())
         if isinstance(again, MoveHeard):
             asked = in_letters(board.san(again.move), words)
         if not isinstance(again, NotAMove):
-            sentence = f"If {_quoted(asked)} is your answer, say it without the question."
+            sentence = f"If {quoted(asked)} is your answer, say it without the question."
             return replace(first, sentence=sentence, points=True)
     doubtful = speaks_against(text)
     told = None if doubtful else _in_talk(board, text, words)
     if told is not None:
         return told
     if is_several(said):
-        return replace(first, sentence=_ONE_MOVE, points=True)
-    sentence = foreign(board, text, words)
+        return replace(first, sentence=ONE_MOVE, points=True)
+    sentence = _foreign(board, text, words)
     if sentence:
         return replace(first, sentence=sentence, points=True)
     known = known_words(text, words) if freely and not doubtful else ""
-    again = _hear(board, known, words, False, ())
+    again = heard(board, known, words, False, ())
     if not isinstance(again, NotAMove) and names_a_place(known, words):
         return again
     man = man_alone(known, words)
     crowned = [move for move in board.legal_moves if man is not None and move.promotion == man]
     if len(crowned) == 1:
         return MoveHeard(crowned[0])
-    there = _hear(board, re.sub(r"\bon\b", "to", known), words, False, ())
+    there = heard(board, re.sub(r"\bon\b", "to", known), words, False, ())
     return there if isinstance(there, MoveHeard) and names_a_place(known, words) else first
 
 
@@ -137,10 +128,10 @@ def _in_talk(board: chess.Board, text: str, words: Language) -> Hearing | None:
         return None
     found: list[Hearing] = []
     for clause in clauses(text):
-        heard = _hear(board, clause, words, False, ())
-        if not isinstance(heard, NotAMove) and names_a_place(clause, words):
-            if heard not in found:
-                found.append(heard)
+        one = heard(board, clause, words, False, ())
+        if not isinstance(one, NotAMove) and names_a_place(clause, words):
+            if one not in found:
+                found.append(one)
         elif found and names_a_move(clause, words):
             return None
     if found:
@@ -150,10 +141,29 @@ def _in_talk(board: chess.Board, text: str, words: Language) -> Hearing | None:
     said = text.split()
     for count in range(len(said) - 1, 0, -1):
         beginning = " ".join(said[:count])
-        heard = _hear(board, beginning, words, False, ())
-        if not isinstance(heard, NotAMove) and names_a_place(beginning, words):
-            return heard
+        one = heard(board, beginning, words, False, ())
+        if not isinstance(one, NotAMove) and names_a_place(beginning, words):
+            return one
     return None
+
+
+def _foreign(board: chess.Board, said: str, words: Language) -> str:
+    """A sentence that says which move this is in another language's letters or words; "" where it is none."""
+    bare = said.strip(" .!?")
+    if len(bare) > 40:
+        return ""
+    for code in codes():
+        other = language_of(code)
+        if other.name == words.name:
+            continue
+        meant = heard(board, bare, other, True, ())
+        if isinstance(meant, MoveHeard):
+            san = in_letters(board.san(meant.move), words)
+            return f'In {_NAMES.get(code, other.name)} "{bare}" is {san}. Say it so, if you mean it.'
+    if _SAN.fullmatch(bare) and bare[0].lower() not in words.by_letter:
+        letters = ", ".join(f"{words.letters[kind]} the {words.pieces[kind]}" for kind in range(2, 7))
+        return f'"{bare[0]}" is no letter of a man here; they are {letters}.'
+    return ""
 
 
 def _exactly(board: chess.Board, said: str) -> chess.Move | None:
@@ -163,142 +173,3 @@ def _exactly(board: chess.Board, said: str) -> chess.Move | None:
     except ValueError:
         return None
     return None if "x" in said and not board.is_capture(move) else move
-
-
-def _hear(board: chess.Board, said: str, words: Language, script: bool, verbs: Sequence[str]) -> Hearing:
-    text = plain(said)
-    if not text:
-        return NotAMove("Nothing was said.")
-    if len(text.split()) > _MOST_WORDS:
-        return NotAMove("That is too long for one move; name a man and a square, such as knight f3.")
-    heard = part(slots(text, words))
-    if heard.refused:
-        return NotAMove(_refusal(heard, text), _near(text, verbs))
-    found = _understood(heard, words)
-    if not found:
-        return NotAMove(_not_understood(heard.slots, text), _near(text, verbs))
-    if heard.colour is not None and heard.colour != board.turn:
-        return _why_not(found, board, colour=heard.colour)
-    legal = list(board.legal_moves)
-    if script:
-        exact = _exact_script(text, found, board, legal, words)
-        if exact is not None:
-            return MoveHeard(exact)
-    moves = matching(found, board, legal)
-    if heard.choice:
-        return _chosen(heard, found, moves, board, legal, words)
-    if len(moves) == 1:
-        return MoveHeard(moves[0])
-    if moves:
-        if script and len({(m.from_square, m.to_square) for m in moves}) == 1:
-            return Illegal("must-promote", _must_promote(moves[0]), moves[0])
-        return which(moves, board, words)
-    return _why_not(found, board)
-
-
-def _why_not(found: list[Meaning], board: chess.Board, colour: chess.Color | None = None) -> Illegal:
-    # Imported when it is needed: nearly every move that is heard can be played.
-    from player.wording.reasons import why_not
-
-    return why_not(found, board, colour=colour)
-
-
-def _must_promote(move: chess.Move) -> str:
-    where = chess.square_name(move.to_square)
-    return f"The pawn that reaches {where} must become something: name a queen, a rook, a bishop or a knight."
-
-
-def _understood(heard: Said, words: Language) -> list[Meaning]:
-    out: list[Meaning] = []
-    for phrase in heard.phrases:
-        for run in runs(phrase):
-            out += [meaning for meaning in meanings(run) if meaning not in out]
-    return out
-
-
-def _chosen(
-    heard: Said,
-    found: list[Meaning],
-    moves: list[chess.Move],
-    board: chess.Board,
-    legal: list[chess.Move],
-    words: Language,
-) -> Hearing:
-    """ "A or B": a question between both, never one of them taken because the other will not do."""
-    for phrase in heard.needed:
-        meant = [meaning for run in runs(phrase) for meaning in meanings(run)]
-        if meant and not matching(meant, board, legal):
-            return _why_not(meant, board)
-    if len(moves) == 1:
-        return MoveHeard(moves[0])
-    return which(moves, board, words) if moves else _why_not(found, board)
-
-
-def _exact_script(
-    text: str, found: list[Meaning], board: chess.Board, legal: list[chess.Move], words: Language
-) -> chess.Move | None:
-    """In a script: the move of exact notation, where a small letter is a file and a capital a man."""
-    if " " in text or not _RIGHT_CAPITALS.fullmatch(text):
-        return None
-    first = text[0]
-    if first.lower() not in words.by_letter or first.lower() not in "abcdefgh" or first in FIGURINES:
-        return None
-    if first.isupper():
-        man = words.by_letter[first.lower()]
-        exact = [m for m in found if m.man == man and (man != chess.PAWN or m.origin_file is None)]
-    else:
-        file = "abcdefgh".index(first)
-        exact = [m for m in found if file in (m.origin_file, m.file if m.origin_file is None else None)]
-    moves = matching(exact, board, legal)
-    return moves[0] if len(moves) == 1 else None
-
-
-def _refusal(heard: Said, text: str) -> str:
-    if heard.refused == "?":
-        if not text.rstrip().endswith("?") and _known(
-            [slot[0] for slot in heard.slots[:1] if slot and slot[0]]
-        ):
-            return "Say the move by itself, such as knight f3."
-        return "That is a question, not a move; say a move, such as knight f3."
-    if heard.refused == "!":
-        return "That says what not to play; say the move to play."
-    return _ONE_MOVE
-
-
-def _not_understood(heard: list[Slot], text: str) -> str:
-    unknown = [run[0].text for slot in heard for run in slot if run and run[0].kind == "U"]
-    known = _known([slot[0] for slot in heard if slot and slot[0]])
-    if unknown:
-        sentence = f'I do not know what "{_quoted(" ".join(unknown))}" means here.'
-        return f"I understood {known}. {sentence}" if known else sentence
-    if known:
-        return (
-            f"I understood {known}, but not which move is meant; name a man and a square, such as knight f3."
-        )
-    return f'"{_quoted(text)}" names no move; name a man and a square, such as knight f3.'
-
-
-def _known(found: list[Run]) -> str:
-    texts = [token.text for run in found for token in run if token.kind in "PFSTCsXpr"]
-    return '"' + " ".join(texts) + '"' if texts else ""
-
-
-def _near(text: str, verbs: Sequence[str]) -> str | None:
-    """The nearest of the verbs, by the first words of the text; None where none is near."""
-    from rapidfuzz.distance import OSA
-
-    words = text.casefold().split()
-    best: tuple[int, str] | None = None
-    for verb in verbs:
-        wanted = verb.casefold()
-        key = " ".join(words[: wanted.count(" ") + 1]).strip(".,!?")
-        allowed = 0 if len(wanted) < 3 else 1 if len(wanted) < 6 else 2
-        distance = OSA.distance(key, wanted, score_cutoff=allowed)
-        if distance <= allowed and (best is None or distance < best[0]):
-            best = distance, verb
-    return None if best is None else best[1]
-
-
-def _quoted(text: str) -> str:
-    """A text as it is said back: not too long of it."""
-    return text if len(text) <= _MOST_QUOTED else text[:_MOST_QUOTED].rstrip() + "..."
