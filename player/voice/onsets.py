@@ -10,6 +10,7 @@ _LATEST_MS = 80
 _QUIET = 0.01
 _SPARSE = 257
 _STEP = 4
+_BLOCK = 32 * _STEP
 
 
 def heard_onsets(pcm: bytes, rate_hz: int, word_frames: Sequence[int]) -> tuple[int, ...]:
@@ -25,9 +26,17 @@ def heard_onsets(pcm: bytes, rate_hz: int, word_frames: Sequence[int]) -> tuple[
         limit = min(len(samples), frame + rate_hz * _LATEST_MS // 1000)
         if index + 1 < len(word_frames):
             limit = min(limit, word_frames[index + 1])
-        quiet = enumerate(samples[frame:limit:_STEP])
-        moved.append(frame + next((at * _STEP for at, one in quiet if one > floor or one < -floor), 0))
+        moved.append(_loud(samples, frame, limit, floor))
     return tuple(moved)
+
+
+def _loud(samples: memoryview[int], frame: int, limit: int, floor: float) -> int:
+    """The first frame from `frame` on, in steps, that is louder than the floor; `frame` where none is."""
+    for begin in range(frame, limit, _BLOCK):
+        block = samples[begin : min(limit, begin + _BLOCK) : _STEP].tolist()
+        if max(block) > floor or min(block) < -floor:
+            return begin + _STEP * next(at for at, one in enumerate(block) if one > floor or one < -floor)
+    return frame
 
 
 def _samples(pcm: bytes) -> memoryview[int]:
