@@ -91,6 +91,9 @@ class _Playing:
         jumps = any(isinstance(one, Did) and one.verb == "go to" for one in session.first)
         if not at_once and not jumps:
             self._where(session)
+        elif at_once:
+            for who, text in self._teller.first_position(session.state):
+                self._page.line(who, text)
         session.start()
         if not at_once and jumps:
             self._where(session)

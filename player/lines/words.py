@@ -59,14 +59,17 @@ class Teller:
 
     def whereabouts(self, state: State) -> list[Line]:
         """Where the learner is, who moves, the men where the telling begins among them, and the ways on."""
-        steps = self._sheet.steps
-        place = state.top.place
-        lines = [(LESSON, where_text(state))]
-        # Where questions are gathered, no board: line has set the first position.
-        if self._place is None and place != Place() and place == steps[0].before and not state.telling.ear:
-            lines.append((BOARD, announce.whole_position(place)))
-            self._place = place
-        return [*lines, *self.ways_on(state)]
+        return [(LESSON, where_text(state)), *self.first_position(state), *self.ways_on(state)]
+
+    def first_position(self, state: State) -> list[Line]:
+        """The men where the telling begins among them: where questions are gathered, no board: line has set
+        that position.
+        """
+        place, first = state.top.place, self._sheet.steps[0].before
+        if self._place is not None or place == Place() or place != first or state.telling.ear:
+            return []
+        self._place = place
+        return [(BOARD, announce.whole_position(place))]
 
     def ways_on(self, state: State) -> list[Line]:
         """The ways on: the lesson, and each aside by its title and length."""
