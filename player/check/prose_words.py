@@ -59,8 +59,8 @@ HYPOTHETICAL = re.compile(
     r"\b(?:if|would|could|should|might|may|can|cannot|imagine|suppose|picture|wants?|wanted|dreams?|wish\w*|"
     r"hop(?:e|es|ed|ing)|later|next|when|once|unless|until|till|will|shall|instead|ever|plans?|planned|ideas?|towards?|"
     r"threat\w*|about|ready|prepar\w*|soon|else|without|before|after|never|not|no longer|like|almost|"
-    r"let|wherever|whoever|whenever|ought|must|had|were|rather|than|nobody|another|going|once"
-    r" more)\b|n't\b|'ll\b|'d\b|\?",
+    r"one day|some day|let|wherever|whoever|whenever|ought|must|had|were|rather|than|nobody|another|going|"
+    r"once more)\b|n't\b|'ll\b|'d\b|\?",
     re.IGNORECASE,
 )
 DENIED = re.compile(

@@ -34,6 +34,7 @@ SO = [
     OPENED + "The knight would love to stand on e5, and Black's bishop dreams of d6.",
     OPENED + "If the bishop goes to d6, White may push to e4 later.",
     OPENED + "Imagine a rook on h7. It is not there, of course.",
+    TAKEN + "One day he gives the queen for the bishop, or so he dreams.",
     OPENED + "One day a knight on c4 would bite the pawn on d6.",
     OPENED + "White to move. It is White's turn, and nobody is in check.",
     OPENED + "The pawn on d5 is guarded twice.",
