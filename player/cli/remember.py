@@ -42,7 +42,8 @@ def remembering(world: World, session: Session) -> Listener:
                 write(remembered(session.state.telling))
                 return
             name, value = _asked(told.value)
-            session.tell(Notice(f"{write({name: value})}."))
+            later = "" if name in _AT_ONCE else " It holds from the next start on."
+            session.tell(Notice(f"{write({name: value})}.{later}"))
         except Trouble as trouble:
             session.tell(Notice(str(trouble)))
             return

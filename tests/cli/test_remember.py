@@ -42,7 +42,11 @@ def test_nothing_is_kept_unless_asked_for(tmp_path: Path) -> None:
     ("typed", "said", "settings"),
     [
         ("set volume 0.5", "volume: 0.5 (usual: 1).", Settings(volume=0.5)),
-        ("set line width 72", "line_width: 72 (usual: 0).", Settings(line_width=72)),
+        (
+            "set line width 72",
+            "line_width: 72 (usual: 0). It holds from the next start on.",
+            Settings(line_width=72),
+        ),
         ("set speed 2", "Speed: 2.", Settings(speed=2.0)),
         ("set naming alphabet", "Naming: alphabet.", Settings(naming="alphabet")),
         ("set ear on", "Ear: on.", Settings(ear=True)),
