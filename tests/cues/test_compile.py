@@ -70,12 +70,12 @@ def test_a_move_lands_where_its_words_begin(body: str, expected: list[list[tuple
     ],
 )
 def test_moves_whose_squares_are_not_said_are_said_to_the_ear(body: str, said: list[str]) -> None:
-    assert words([step for step in steps_of(body) if step.ear_only]) == said
+    assert words(tuple(step for step in steps_of(body) if step.ear_only)) == said
 
 
 def test_moves_without_words_are_one_silent_step() -> None:
     step, for_the_ear = steps_of("{e4:} {e5:}")
-    assert for_the_ear.ear_only and words([for_the_ear]) == ["That is pawn to e4, pawn to e5."]
+    assert for_the_ear.ear_only and words((for_the_ear,)) == ["That is pawn to e4, pawn to e5."]
     assert step.say is None
     assert [turn.san for turn in turns(step)] == ["e4", "e5"]
     assert [cue.word for cue in step.cues] == [0, 0]
