@@ -6,6 +6,7 @@ import chess
 
 from player.aloud.talk import Talk, ask_of, board_of
 from player.script.answers import NUMBERS
+from player.stage.bare import ORDINALS
 from player.stage.state import State
 from player.voice.ears.heard import Listening
 from player.voice.ears.vocabulary import VERBS, listening, what_can_be_said
@@ -14,7 +15,6 @@ from player.wording.languages import language
 
 _MORE = ("plainer",)
 _YES_NO = {"yes": ("yes", "right"), "no": ("no", "wrong", "neither")}
-_ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth")
 
 
 def wanted(talk: Talk, state: State) -> Listening:
@@ -78,7 +78,7 @@ def _numbers() -> tuple[Phrase, ...]:
 
 def _choices(choices: tuple[str, ...]) -> tuple[Phrase, ...]:
     found: list[Phrase] = []
-    for choice, ordinal in zip(choices, _ORDINALS, strict=False):
+    for choice, ordinal in zip(choices, ORDINALS, strict=False):
         found.append(Phrase(choice, (("the", ""), (ordinal,), ("one", ""))))
     for number, choice in enumerate(choices, 1):
         words = [word.strip(".,;:!?").casefold() for word in choice.split()]

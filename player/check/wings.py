@@ -10,13 +10,13 @@ import chess
 from player.check.doubt import Doubt
 from player.check.passages import Boards, Passage
 from player.check.prose_words import KIND, KINDS, SQUARE, denied, sentence
-from player.facts.place import Place
 
 _WING = r"(?P<wing>king|queen)(?:'s (?:side|wing|flank)|-?side)\b"
 _HAND = re.compile(
-    r"\b(?:(?:(?:on|to|at|over on|towards?) the (?:far )?|[Ll]ook(?:s|ing)? (?:to the )?)(?P<hand>left|right)"
+    r"(?:\b(?:on|to|at|over on|towards?) the (?:far )?|(?:^|(?<=[.!?:] ))Look (?:to the )?)"
+    r"(?P<hand>left|right)"
     r"(?= (?:side|wing|flank|edge|hand)\b|\s*(?:[.,;:!?]|$)| (?:and|but|on the board)\b)"
-    r"|(?P<hand2>left|right)(?= (?:wing|flank)\b(?! and the wrong)))"
+    r"|\b(?P<hand2>left|right)(?= (?:wing|flank)\b(?! and the wrong))"
 )
 _ANY = re.compile(rf"(?<!wards the )\b{_WING}")
 _TOUCHED = re.compile(
@@ -38,12 +38,7 @@ _FILES_TO = re.compile(
     r"\bthe (?P<file>[a-h])-file, (?:one|two|three|four|five|six) files? to (?P<whose>his|her|its|the)"
     r" (?P<hand>left|right)\b"
 )
-_STEP_TO = re.compile(
-    rf"\b(?:one|a) (?:step|file|square) to the (?P<hand>left|right)(?: of (?P<square>{SQUARE}))?",
-    re.IGNORECASE,
-)
-
-
+_STEP_TO = re.compile(r"\b(?:step|file|square)s? to the (?:left|right)", re.IGNORECASE)
 _MIDDLE = (3, 4)
 
 
@@ -117,12 +112,10 @@ def _hands(passage: Passage, boards: Boards, side: str) -> Iterator[Doubt]:
                     yield _doubt(found, "hand", f"The {found['file']}-file lies on the other side of it.")
     for found in _HAND.finditer(text):
         group = "hand" if found["hand"] else "hand2"
-        if denied(text, found.start()) or _STEP_TO.search(text, max(0, found.start() - 20)):
+        told = (one for pattern in (_ARRIVED, _RUNS, _STEP_TO) for one in pattern.finditer(text))
+        if denied(text, found.start()) or any(one.start() <= found.start() < one.end() for one in told):
             continue
-        told = (one for pattern in (_ARRIVED, _RUNS) for one in pattern.finditer(text))
-        if any(one.start() <= found.start() < one.end() for one in told):
-            continue
-        near = _of_sentence(passage, found) or _spoken_of(passage, found.start())
+        near = _of_sentence(passage, found) or _spoken_of(passage)
         if near and not _lies(near, (found[group] == "right") != turned):
             yield _doubt(found, group, "What is told here lies on the other side of the board.")
 
@@ -137,12 +130,11 @@ def _of_sentence(passage: Passage, found: re.Match[str]) -> list[chess.Square]:
     ]
 
 
-def _spoken_of(passage: Passage, offset: int) -> list[chess.Square]:
-    """Where the answer of its question goes; else where the last move went."""
-    places: tuple[Place | None, ...] = (passage.answer.after if passage.answer else None,)
-    if passage.answer is None:
-        places = (*passage.replied[:1], passage.last(offset))
-    return [chess.Move.from_uci(place.moves[-1]).to_square for place in places if place and place.moves][:1]
+def _spoken_of(passage: Passage) -> list[chess.Square]:
+    """Where the answer goes, in a question's own words; elsewhere the other side may be meant as well."""
+    if passage.answer is None or passage.role not in ("question", "nudge"):
+        return []
+    return [chess.Move.from_uci(passage.answer.uci).to_square]
 
 
 def _lies(squares: list[chess.Square], right: bool) -> bool:

@@ -29,8 +29,21 @@ def command(world: World) -> int:
         )
         if fact.remedy:
             print(f"{fact.subject}: what to do: {fact.remedy}", file=world.stdout)
+        if fact.subject == "voice" and (chosen := _chosen_voice(world)):
+            print(f"voice: {chosen}", file=world.stdout)
         world.stdout.flush()
     return 0
+
+
+def _chosen_voice(world: World) -> str:
+    """What the learner's own settings make of the voice; "" where they leave it as it is."""
+    from player.voice.choose import SILENT
+    from player.world.settings import load_settings, settings_path
+
+    settings = load_settings(settings_path(world.folders.config)).settings
+    if settings.mute or settings.voice == SILENT:
+        return "your settings ask for none, so lessons are told in text."
+    return f"your settings ask for {settings.voice} instead." if settings.voice else ""
 
 
 _Found = tuple[str, bool, str, str]

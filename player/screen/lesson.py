@@ -259,7 +259,7 @@ class LessonApp(Dressed[int], inherit_bindings=False):
     def _ways(self) -> str:
         session = self._session
         lines = ways(session.state, self._division.ways) if session is not None else []
-        return "\n".join(["Ways on, by name or number:", *(f"  {line}" for line in lines)]) if lines else ""
+        return "\n".join(["Ways on, by name:", *(f"  {line}" for line in lines)]) if lines else ""
 
     def _write(self, name: str, text: str) -> None:
         """Change some words, where they still stand: news may come while the screen is being left."""

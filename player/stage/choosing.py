@@ -27,12 +27,12 @@ _NOBODY = frozenset(
 
 
 def chosen(ask: Ask, low: str) -> Taken:
+    """The choice that was named by its number, its place or its words; `low` is in small letters."""
     choices = ask.choices
     low = _alike(low)
-    last = re.split(r"[,;.?!]+\s+", low)[-1]
-    for said in dict.fromkeys((low, stripped(low, mended_by_no=False), last)):
+    for said in dict.fromkeys((low, stripped(low, mended_by_no=False), _last_clause(low, choices))):
         for choice in choices:
-            if said == _alike(choice.casefold().strip(" .!?")):
+            if said == _plain(choice):
                 return Taken((choice,))
         number = re.fullmatch(
             r"(?:(?:the )?(?:number|option|choice|answer) )?(?:the )?(\w+)(?: (?:one|choice|option))?", said
@@ -45,12 +45,24 @@ def chosen(ask: Ask, low: str) -> Taken:
         if said in ("the last", "the last one", "last", "last one") and len(choices) > 1:
             return Taken((choices[-1],))
     bare = stripped(low, mended_by_no=False)
-    plain_choices = [_alike(choice.casefold().strip(" .!?")) for choice in choices]
+    plain_choices = [_plain(choice) for choice in choices]
     if bare in _NOBODY:
         nobody = [choice for choice, words in zip(choices, plain_choices, strict=True) if words in _NOBODY]
         if len(nobody) == 1:
             return Taken((nobody[0],))
     return _by_words(ask, bare, plain_choices)
+
+
+def _last_clause(low: str, choices: Sequence[str]) -> str:
+    """What was said last, where no choice was named before it, or only to be denied."""
+    *before, last = re.split(r"[,;.?!]+\s+", low)
+    told = " ".join(before)
+    named = any(re.search(rf"\b{re.escape(_plain(one))}\b", told) for one in choices)
+    return low if named and not NOT.search(told) else last
+
+
+def _plain(choice: str) -> str:
+    return _alike(choice.casefold().strip(" .!?"))
 
 
 _ALIKE = (

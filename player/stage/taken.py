@@ -31,10 +31,9 @@ def taken(ask: Ask, text: str, language: str = "en", known: Collection[str] = ()
 
 
 def _squares(ask: Ask, low: str, language: str) -> Taken:
-    off = next((word for word in re.findall(r"\b[a-z]\d\b", low) if not re.match("[a-h][1-8]", word)), None)
+    off = next((word for word in re.findall(r"\b[a-z]\d\b", low) if not _SQUARE.fullmatch(word)), None)
     if off is not None:
-        note = f"{off} is off the board: the files go from a to h, the ranks from 1 to 8."
-        return Taken(note=note, proved=True)
+        return _off_board(off)
     bare = stripped(low)
     with_square = [part for part in re.split(r"[,;:]\s+", bare) if _ANY_SQUARE.search(part)]
     bare = with_square[0] if len(with_square) == 1 else bare
@@ -48,6 +47,8 @@ def _squares(ask: Ask, low: str, language: str) -> Taken:
         if token.kind == "S":
             found.append(token.value)
         elif token.kind == "R" and at and kinds[at - 1] == "F":
+            if not 0 <= token.value <= 7:
+                return _off_board(f"{tokens[at - 1].text} {token.text}")
             found.append(chess.square(tokens[at - 1].value, token.value))
     named = tuple(dict.fromkeys(chess.SQUARE_NAMES[square] for square in found))
     if "!" in kinds or NOT.search(bare):
@@ -65,6 +66,12 @@ def _squares(ask: Ask, low: str, language: str) -> Taken:
     return Taken(note=what_is_wanted(ask))
 
 
+def _off_board(named: str) -> Taken:
+    note = f"{named} is off the board: the files go from a to h, the ranks from 1 to 8."
+    return Taken(note=note, proved=True)
+
+
+_SQUARE = re.compile(r"[a-h][1-8]")
 _ANY_SQUARE = re.compile(r"\b[a-h] ?(?:[1-8]|one|two|three|four|five|six|seven|eight)\b")
 _IN_FRONT = re.compile(
     r"(?:the )?(?:square )?(?:right |just |directly )?(?:in front of|ahead of|before) (?P<man>.+)"
@@ -104,8 +111,9 @@ _NONE = re.compile(
     r"^(?:none|no|nobody|nothing|no one|not one|not any|zero|nil|there (?:are|is) (?:none|no\b.*))"
     r"(?: at all| of them| (?:men|man|squares?|pieces?|pawns?|moves?|checks?|guards?))?$"
 )
-_TOTAL = re.compile(r"\b(?:so|makes?|that's|in all|altogether|equals?) (?P<number>\w+)$")
-_LAST = re.compile(r"(?:[,;?!]|\.\.+) *(?P<number>[a-z]+|\d+)$")
+_NUMBER = rf"(?P<number>\d+|{'|'.join(word for word in NUMBERS if word != 'no')})$"
+_TOTAL = re.compile(rf"\b(?:so|makes?|that's|in all|altogether|equals?) {_NUMBER}")
+_LAST = re.compile(rf"(?:[;?!]|\.\.+) *{_NUMBER}")
 _PAIRS = {
     "both": "2",
     "a couple": "2",
@@ -119,7 +127,7 @@ _PAIRS = {
 
 def _count(ask: Ask, low: str) -> Taken:
     bare = stripped(low)
-    total = _TOTAL.search(bare) or _LAST.search(low)
+    total = _TOTAL.search(bare) or _LAST.search(bare)
     bare = total["number"] if total else bare
     if _NONE.match(bare):
         return Taken(("0",))
@@ -170,7 +178,9 @@ def fits_words(said: str, answers: Sequence[str], others: Sequence[str] = ()) ->
     bare = stripped(said, mended_by_no=False)
     denied = bool(NOT.search(bare))
     plain_answers = [one.casefold().strip(" .!?") for one in answers]
-    own, theirs = (set(re.findall(r"\b[a-h][1-8]\b", words)) for words in (bare, " ".join(plain_answers)))
+    own, theirs = (
+        set(re.findall(rf"\b{_SQUARE.pattern}\b", words)) for words in (bare, " ".join(plain_answers))
+    )
     if theirs and not own <= theirs:
         return False
     for one in plain_answers:

@@ -1,11 +1,11 @@
-"""What people say around a move: that it is best, and why; and notation that belongs to another language."""
+"""What people say around a move: that it is best, and why, what comes next, and whether they are sure."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator
 
-from player.wording.languages import Language, codes, language
+from player.wording.languages import Language, Token, codes, language
 from player.wording.tokens import slots
 
 _BEST = re.compile(
@@ -113,15 +113,17 @@ def names_a_place(said: str, words: Language) -> bool:
 
 def man_alone(said: str, words: Language) -> int | None:
     """The kind of man, where that is all that is named."""
-    named = [
-        token for slot in slots(said, words) for token in (slot[0] if slot else ()) if token.kind not in "_-"
-    ]
+    named = [token for token in _first(said, words) if token.kind not in "_-"]
     return named[0].value if len(named) == 1 and named[0].kind == "P" else None
 
 
 def _first_kinds(said: str, words: Language) -> str:
-    """The kinds of the words, each in its likeliest reading."""
-    return "".join(token.kind for slot in slots(said, words) for token in (slot[0] if slot else ()))
+    return "".join(token.kind for token in _first(said, words))
+
+
+def _first(said: str, words: Language) -> list[Token]:
+    """What was said, each word in its likeliest reading."""
+    return [token for slot in slots(said, words) for token in (slot[0] if slot else ())]
 
 
 def known_words(said: str, words: Language) -> str:

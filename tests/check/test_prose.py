@@ -55,6 +55,7 @@ SO = [
     ASKED.replace("WORDS", "reply d3: It takes e4 from nobody, and Black is not in check."),
     ASKED.replace("WORDS", "nudge: Look to the right, towards the queen's side of nothing."),
     OPENED + "{O-O}. White's king is safe on the right. {c5}. Black's pawns have arrived on the left.",
+    OPENED + "{O-O} {c5} {h3}. On the left Black has more room, and the rook looks left and right.",
     OPENED + "The bishop left home; all right, it was the right move at the right time.",
     OPENED + "Now White touches the kingside: {h4}. Nobody is left on the right to stop it.",
     GAME + "{e4}. It was two thousand and eleven, or twenty eleven, with twenty good moves.",

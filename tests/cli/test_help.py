@@ -60,3 +60,9 @@ def test_ready_has_a_remedy_for_all_that_does_not_work(tmp_path: Path) -> None:
     for line in said:
         if ": does not work." in line:
             assert any(other.startswith(f"{line.partition(':')[0]}: what to do: ") for other in said)
+
+
+def test_ready_says_what_the_settings_make_of_the_voice(tmp_path: Path) -> None:
+    assert "your settings" not in moveteller(tmp_path, "ready").out
+    moveteller(tmp_path, "settings", "voice", "silent")
+    assert "voice: your settings ask for none" in moveteller(tmp_path, "ready").out

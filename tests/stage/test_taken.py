@@ -81,6 +81,8 @@ TAKEN = [
     (COUNT, "2", "2"), (COUNT, "two", "2"), (COUNT, "I think there are two", "2"),
     (COUNT, "Two, I think.", "2"),
     (COUNT, "it's 2!", "2"), (COUNT, "two men", "2"), (COUNT, "2 of them", "2"), (COUNT, "both", "2"),
+    (COUNT, "2, please", "2"), (COUNT, "two, thanks", "2"), (COUNT, "two, right?", "2"),
+    (COUNT, "two, that's all", "2"), (COUNT, "2, no?", "2"),
     (COUNT, "3, no 4", "4"), (COUNT, "three, I mean two", "2"), (COUNT, "none", "0"), (COUNT, "nobody", "0"),
     (COUNT, "two, because the knight and the pawn on d4 look there", "2"), (COUNT, "only one", "1"),
     (COUNT, "one and one, so two", "2"), (WHAT, "both bishops", "the bishop pair"),
@@ -94,6 +96,7 @@ TAKEN = [
     (SQUARE, "the black queen", "d8"), (SQUARE, "maybe e6 please", "e6"), (SQUARE, "is it e6?", "e6"),
     (WHO, "Black", "Black"), (WHO, "black!", "Black"), (WHO, "2", "Black"), (WHO, "option 2", "Black"),
     (WHO, "number two", "Black"), (WHO, "the second one", "Black"), (WHO, "I think Black does", "Black"),
+    (WHO, "not white, black", "Black"), (WHO, "the one who need not move, black", "Black"),
     (WHO, "neither", "nobody"), (WHO, "no one", "nobody"), (WHO, "neither side", "nobody"),
     (WHO, "the last one", "nobody"), (WHO, "Black's side", "Black"), (WHO, "Black has it, I think", "Black"),
     (MAY, "yes", "yes, he wins"), (MAY, "Yes!", "yes, he wins"), (MAY, "yep", "yes, he wins"),
@@ -117,6 +120,9 @@ def test_what_is_taken(which: int, said: str, meant: str) -> None:
 
 
 BACK = [
+    (COUNT, "3, 2", "Which: 3 or 2?"), (WHO, "white, black", ""),
+    (SQUARE, "e nine", "e nine is off the board: the files go from a to h, the ranks from 1 to 8."),
+    (SQUARE, "eva zero", "eva zero is off the board: the files go from a to h, the ranks from 1 to 8."),
     (COUNT, "not 2", DENIED), (COUNT, "it isn't two", DENIED), (COUNT, "2 or 3", "Which: 2 or 3?"),
     (COUNT, "1 and 2", "Which: 1 or 2?"), (COUNT, "more than 2", "Say the number itself."),
     (COUNT, "d3 and d2", ""), (COUNT, "e4", ""), (COUNT, "h3", ""), (COUNT, "question 3", ""),
@@ -173,6 +179,16 @@ def test_what_was_answered_is_not_asked_again() -> None:
     state, out = advance(state, Typed("thanks"))
     assert not [one for one in out if isinstance(one, Attempt | Put)]
     assert [one.text for one in out if isinstance(one, Note)] != [what_is_wanted(asks()[COUNT])]
+
+
+_BITS = """a e h eva zero nine ten one two 3 e4 j9 knight pawn takes not no or and , . ? in front of the black
+white yes castle x queen that's so either nobody one square"""
+
+
+@given(st.sampled_from(range(7)), st.lists(st.sampled_from(_BITS.split()), max_size=6).map(" ".join))
+def test_any_words_of_answers_are_taken_or_answered(which: int, said: str) -> None:
+    found = taken(asks()[which], said, "en", sheet_of(SCRIPT).words)
+    assert bool(found.meant) != bool(found.note)
 
 
 @given(st.sampled_from(range(7)), st.text(max_size=60))
