@@ -21,7 +21,7 @@ def pawn_state(claim: Claim, scene: Scene) -> Verdict:
     file = chess.BB_FILES[square & 7]
     beside = neighbours(square)
     if claim.word == "passed":
-        stops = chess.SquareSet(enemy & (file | beside) & ahead(square, colour))
+        stops = stoppers(board, square, colour)
         return verdict(not stops, f"Before it stands {men_on(board, stops)} of the other side.")
     if claim.word == "isolated":
         near = chess.SquareSet(own & beside)
@@ -72,6 +72,14 @@ def outpost(claim: Claim, scene: Scene) -> Verdict:
         if threats
         else f"No pawn of {other} could ever attack {name}.",
     )
+
+
+def stoppers(board: chess.Board, square: chess.Square, colour: chess.Color) -> chess.SquareSet:
+    """The enemy pawns before a pawn on this square, on its file and the files beside it: a passed one has
+    none.
+    """
+    enemy = board.pawns & board.occupied_co[not colour]
+    return chess.SquareSet(enemy & (chess.BB_FILES[square & 7] | neighbours(square)) & ahead(square, colour))
 
 
 def neighbours(square: chess.Square) -> int:

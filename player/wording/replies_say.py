@@ -32,6 +32,8 @@ def named(board: chess.Board, move: chess.Move) -> str:
     text = re.sub(r", (?:check|mate|checkmate)$", "", text)
     if quiet_pawn and board.is_capture(move):
         return _pawn_takes(board, move)
+    if quiet_pawn and move.promotion:
+        return f"making a {chess.piece_name(move.promotion)} on {chess.SQUARE_NAMES[move.to_square]}"
     if board.is_castling(move):
         return text.replace("castles", "castling")
     man = chess.piece_name(board.piece_type_at(move.from_square) or chess.PAWN)
@@ -56,11 +58,7 @@ def opening(board: chess.Board, move: chess.Move) -> str:
     if not re.match(r"[a-h][1-8]", text):
         return text
     far = chess.square_distance(move.from_square, move.to_square) == 2
-    return (
-        f"the {'push' if far else 'step'} to {text}"
-        if not move.promotion
-        else f"making it a {chess.piece_name(move.promotion)} on {text[:2]}"
-    )
+    return f"the {'push' if far else 'step'} to {text}"
 
 
 def worth(pawns: int) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 import chess
 
+from player.facts.pawns import stoppers
 from player.facts.replies.finding import Deed, Drawback
 from player.wording.names import colour_name, man_at
 
@@ -37,6 +38,7 @@ _DOES: Mapping[str, tuple[str, ...]] = {
     "seventh": ("reaches the {rank} rank",),
     "connects": ("connects the rooks",),
     "passed": ("pushes the passed pawn", "brings the passed pawn a step on"),
+    "now passed": ("makes a passed pawn on {name}", "has a passed pawn on {name}"),
     "opposition": ("takes the opposition",),
     "nearer": ("brings the king nearer to the middle", "walks the king towards the middle"),
     "room": ("gives the king a way out by {name}", "gives the king air on {name}"),
@@ -81,11 +83,11 @@ _SPOILS: Mapping[str, tuple[str, ...]] = {
     "isolates": ("leaves the pawn on {name} without a neighbour",),
     "doubles": ("doubles pawns on the {file}-file",),
     "again": ("moves a man already out while the {man} sleeps", "has the {man} wait at home once more"),
-    "rim": ("leaves the knight with {count} squares at the edge",),
+    "rim": ("leaves the knight at the edge, with {count} to go to",),
     "home": ("goes back to its own first rank", "steps back to {name}"),
 }
 _RANKS = {6: "seventh", 1: "second"}
-_NUMBERS = ("no", "one", "two", "three", "four")
+_NUMBERS = ("nowhere", "one square", "two squares", "three squares", "four squares")
 
 
 def does(before: chess.Board, after: chess.Board, deed: Deed) -> tuple[str, ...]:
@@ -95,6 +97,8 @@ def does(before: chess.Board, after: chess.Board, deed: Deed) -> tuple[str, ...]
         kind = "meets by going"
     if kind == "file" and deed.other:
         kind = "half-open file"
+    if kind == "passed" and stoppers(before, deed.other, before.turn):
+        kind = "now passed"
     return _filled(_DOES[kind], before, after, deed)
 
 

@@ -99,6 +99,17 @@ def test_nothing_is_called_lost_that_only_may_be_taken() -> None:
             assert not re.search(r"\b(?:best|blunder|winning|losing|loses the)\b", one.sentence), one.sentence
 
 
+def test_a_pawn_that_becomes_a_lesser_man_is_said_as_a_deed() -> None:
+    here = place(fen="8/6P1/K1P5/8/6p1/5P2/2k4p/8 w - - 0 1")
+    assert "making a rook on g8" in said(here, "g8=R", "c6c7").lower()
+
+
+def test_a_capture_that_makes_a_passed_pawn_brings_none_on() -> None:
+    here = place(fen="r2k1b1r/2qn2p1/2p3Q1/p3p2p/1P1P4/1PN1P3/3BBnPP/1K2R1R1 w - - 0 26")
+    sentence = said(here, "dxe5", "b4a5")
+    assert "passed pawn a step on" not in sentence and "pushes the passed pawn" not in sentence
+
+
 def test_a_move_against_which_nothing_is_found_is_not_called_proved() -> None:
     found = reply(Place(), "e2e4")
     assert (found.kind, found.standing) == ("sound", "unknown")

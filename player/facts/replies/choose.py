@@ -63,7 +63,7 @@ def _harm(asked: Question, made: Moved) -> Finding | None:
     if ended is not None:
         return ended
     floor = asked.loss + 1
-    captured = _within(lambda nodes: by_captures(made, floor, nodes), CAPTURES)
+    captured = _unless_mated(made, _within(lambda nodes: by_captures(made, floor, nodes), CAPTURES))
     if captured is not None and captured.gain >= 5:
         return _taking(asked, made, captured)
     check = _within(lambda nodes: mate_by_checks(after, nodes), CHECKS)
@@ -73,12 +73,21 @@ def _harm(asked: Question, made: Moved) -> Finding | None:
         return _taking(asked, made, captured)
     if asked.loss:
         return None
-    quiet = _within(lambda nodes: by_threat(made, 1, nodes), THREATS)
+    quiet = _unless_mated(made, _within(lambda nodes: by_threat(made, 1, nodes), THREATS))
     if quiet is None:
         return None
     kind, men = nature(after, quiet.reply)
     known: dict[str, FindingKind] = {"fork": "fork", "pin": "pin", "skewer": "skewer", "attack": "attack"}
     return Finding(known[kind], move, quiet.reply, quiet.reply.to_square, quiet.gain, men=men)
+
+
+def _unless_mated(made: Moved, harm: Harm | None) -> Harm | None:
+    """The blow, or None where it is answered by checks that mate in two, which captures alone do not see."""
+    if harm is None:
+        return None
+    then = made.after.copy(stack=False)
+    then.push(harm.reply)
+    return None if _within(lambda nodes: mate_by_checks(then, nodes), CHECKS) else harm
 
 
 def _within(look: Callable[[Nodes], _T], budget: int) -> _T | None:

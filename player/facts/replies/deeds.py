@@ -9,7 +9,7 @@ import chess
 
 from player.facts.attacks import SLIDERS
 from player.facts.material import VALUES
-from player.facts.pawns import ahead, neighbours
+from player.facts.pawns import ahead, neighbours, stoppers
 from player.facts.replies.finding import Deed, DeedKind
 
 CENTRE = (chess.D4, chess.E4, chess.D5, chess.E5)
@@ -121,9 +121,7 @@ def _pawn(made: Moved, to: chess.Square) -> list[Deed]:
     found: list[Deed] = []
     if to in CENTRE and not made.board.is_capture(made.move):
         found.append(Deed("centre", to))
-    enemy = after.pawns & after.occupied_co[not us]
-    file = chess.BB_FILES[to & 7]
-    if not made.move.promotion and not enemy & (file | neighbours(to)) & ahead(to, us):
+    if not made.move.promotion and not stoppers(after, to, us):
         found.append(Deed("passed", to, made.move.from_square))
     minors = (after.knights | after.bishops) & after.occupied_co[not us]
     for square in after.attacks(to):
@@ -181,7 +179,7 @@ def _piece(made: Moved, to: chess.Square) -> list[Deed]:
     found: list[Deed] = []
     if at_home(board, us) & chess.BB_SQUARES[made.move.from_square]:
         found.append(Deed("develops", made.move.from_square))
-    if made.man in (chess.KNIGHT, chess.BISHOP) and _outpost(after, to, us):
+    if made.man in (chess.KNIGHT, chess.BISHOP) and is_outpost(after, to, us):
         found.append(Deed("outpost", to))
     if made.man == chess.ROOK and to >> 3 == (6 if us else 1) and made.move.from_square >> 3 != to >> 3:
         found.append(Deed("seventh", to))
@@ -200,7 +198,7 @@ def at_home(board: chess.Board, us: chess.Color) -> int:
     return (knights | bishops) & board.occupied_co[us] & rank
 
 
-def _outpost(board: chess.Board, square: chess.Square, us: chess.Color) -> bool:
+def is_outpost(board: chess.Board, square: chess.Square, us: chess.Color) -> bool:
     """As the claim has it: far enough up, guarded by an own pawn, never to be attacked by an enemy pawn."""
     if square >> 3 not in ((3, 4, 5) if us else (2, 3, 4)) or not _by_pawns(board, us, square):
         return False
@@ -230,9 +228,15 @@ def _lines(made: Moved) -> list[Deed]:
             assert kind is not None and own is not None
             if VALUES[kind] > VALUES[own] or not after.is_attacked_by(not us, square):
                 found.append(Deed("uncovers", square, slider))
-        if len(opened(board, after, slider)) >= 2 and board.piece_type_at(slider) in SLIDERS:
+        if board.piece_type_at(slider) in SLIDERS and _freed(board, after, slider):
             found.append(Deed("opens", slider))
     return found
+
+
+def _freed(board: chess.Board, after: chess.Board, square: chess.Square) -> bool:
+    """Whether the man there looks at two empty squares more than before, and at more of them in all."""
+    more = len(after.attacks(square) & ~after.occupied) > len(board.attacks(square) & ~board.occupied)
+    return more and len(opened(board, after, square)) >= 2
 
 
 def opened(board: chess.Board, after: chess.Board, square: chess.Square) -> chess.SquareSet:

@@ -123,7 +123,8 @@ def _piece(made: Moved) -> list[Drawback]:
     elif made.man != chess.ROOK and not was_home and asleep:
         found.append(Drawback("again", min(chess.SquareSet(asleep))))
     if made.man == chess.KNIGHT and move.to_square & 7 in (0, 7):
-        found.append(Drawback("rim", move.to_square, len(after.attacks(move.to_square))))
+        ways = after.attacks(move.to_square) & ~after.occupied_co[us]
+        found.append(Drawback("rim", move.to_square, len(ways)))
     return found
 
 

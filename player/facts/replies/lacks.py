@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import chess
 
-from player.facts.replies.deeds import CENTRE, Moved, opened
+from player.facts.replies.deeds import CENTRE, Moved, is_outpost, opened
 from player.facts.replies.finding import Deed
 from player.facts.replies.question import Question
 
@@ -28,10 +28,11 @@ def _place_left(answer: Moved, made: Moved, deed: Deed) -> bool:
     if deed.kind in ("develops", "passed", "promotes", "room"):
         return waits and made.move.from_square != answer.move.from_square
     if deed.kind == "centre":
-        pawn = made.man == chess.PAWN and made.move.to_square in CENTRE
-        return not pawn and not made.board.is_capture(made.move)
+        touched = {made.move.from_square, made.move.to_square} & set(CENTRE)
+        return not touched and not made.board.is_capture(made.move)
     if deed.kind == "outpost":
-        return after.color_at(square) != us
+        minor = made.man in (chess.KNIGHT, chess.BISHOP)
+        return after.color_at(square) != us and not (minor and is_outpost(after, made.move.to_square, us))
     rooks = after.rooks & after.occupied_co[us]
     if deed.kind == "file":
         return not rooks & chess.BB_FILES[square & 7]

@@ -88,7 +88,8 @@ def deeds_with_meets(made: Moved, threats: Threats) -> tuple[Deed, ...]:
     if threats.mates and not mates_at_once(made.after):
         found.append(Deed("meets mate", threats.mates[0].to_square))
     nodes = Nodes(_EACH)
-    for square in dict.fromkeys(threat.to_square for threat in threats.captures):
+    aimed_at = dict.fromkeys(threat.to_square for threat in threats.captures)
+    for square in [one for one in aimed_at if made.board.color_at(one) == made.us]:
         try:
             if not made.after.is_check() and not _falls(made, square, nodes):
                 found.append(Deed("meets", square))

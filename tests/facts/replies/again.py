@@ -211,7 +211,8 @@ def does(board: chess.Board, move: chess.Move, deed: Deed) -> bool:
         could = [one for one in passed(board).legal_moves if one.to_square == square]
         still = [one for one in after.legal_moves if one.to_square == now and after.is_capture(one)]
         before = any(keeps_by_captures(passed(board), one) for one in could)
-        return before and not any(keeps_by_captures(after, one) for one in still)
+        stood = board.color_at(square) == us
+        return stood and before and not any(keeps_by_captures(after, one) for one in still)
     if deed.kind == "outpost":
         return exact.outpost(after, square, us) and square == move.to_square
     if deed.kind == "pins":
@@ -230,7 +231,8 @@ def does(board: chess.Board, move: chess.Move, deed: Deed) -> bool:
         home = "b1 g1 c1 f1" if us else "b8 g8 c8 f8"
         return mover in (2, 3) and chess.SQUARE_NAMES[square] in home and square == move.from_square
     if deed.kind == "opens":
-        return len(free(after, square) - free(board, square)) >= 2 and square != move.to_square
+        more = len(free(after, square)) > len(free(board, square))
+        return more and len(free(after, square) - free(board, square)) >= 2 and square != move.to_square
     if deed.kind == "file":
         state = "half-open" if deed.other else "open"
         return mover == chess.ROOK and exact.file_state(after, square & 7, state, us)
@@ -284,9 +286,10 @@ def left_undone(board: chess.Board, after: chess.Board, move: chess.Move, deed: 
     if deed.kind in ("eyes", "looks"):
         return not new - old
     if deed.kind == "centre":
-        return not (board.piece_type_at(move.from_square) == 1 and move.to_square in (27, 28, 35, 36))
+        return not {move.from_square, move.to_square} & {27, 28, 35, 36}
     if deed.kind == "outpost":
-        return after.color_at(square) != us
+        minor = board.piece_type_at(move.from_square) in (2, 3)
+        return after.color_at(square) != us and not (minor and exact.outpost(after, move.to_square, us))
     if deed.kind == "develops":
         return after.piece_at(square) == board.piece_at(square)
     if deed.kind == "opens":
@@ -336,7 +339,9 @@ def spoils(board: chess.Board, move: chess.Move, one: Drawback) -> bool:
     if one.kind == "again":
         return after.piece_type_at(square) in (2, 3) and after.color_at(square) == us
     if one.kind == "rim":
-        return square & 7 in (0, 7) and len(after.attacks(square)) == one.other
+        return square & 7 in (0, 7) and one.other == sum(
+            after.color_at(at) != us for at in after.attacks(square)
+        )
     assert one.kind == "home"
     return square >> 3 == (0 if us else 7)
 

@@ -108,6 +108,29 @@ def test_winning_first_and_losing_less_is_nothing_against_a_move() -> None:
     assert found(chess.Board("4k3/8/3p4/4q3/8/5N2/8/4K3 w - - 0 1"), "Nxe5").kind == "sound"
 
 
+def test_what_checks_and_a_mate_would_answer_is_no_blow() -> None:
+    # The sacrifice that is called after Legal, from memory: the queen may be taken, and mate follows.
+    what = found(after("e4 e5 Nf3 d6 Bc4 Bg4 Nc3 g6"), "Nxe5", "h3")
+    assert what.kind != "wins" and what.reply is None
+
+
+def test_room_is_given_where_it_grows_and_the_middle_left_where_nothing_there_moves() -> None:
+    board = chess.Board("1k2rb2/pp1rp3/2n3p1/3p1pPp/3P1P2/2N1P3/PRP5/1NBQK1R1 w - - 5 26")
+    assert Deed("opens", chess.D1) not in found(board, "Ke2", "Bd2").merits
+    board = chess.Board("r1bqkb1r/p2ppppp/npp2n2/4N3/3P1B1P/8/PPPNPPP1/R2QKB1R w KQkq - 2 7")
+    assert not any(deed.kind == "centre" for deed in found(board, "Nd3", "e4").misses)
+
+
+def test_the_square_a_pawn_would_queen_on_holds_no_man_to_look_after() -> None:
+    board = chess.Board("8/2P3k1/1p1K4/3P4/8/8/5p2/8 w - - 0 1")
+    assert not any(deed.kind == "meets" for deed in found(board, "Kd7", "c8=Q").merits)
+
+
+def test_a_knight_that_takes_an_outpost_is_not_told_to_take_none() -> None:
+    board = chess.Board("5b1r/rp1k2pp/n6n/2p1p3/2P4P/2N2P2/1P1P2P1/R1B1K1NR w - - 0 18")
+    assert not any(deed.kind == "outpost" for deed in found(board, "Nd5", "Nb5").misses)
+
+
 def test_a_mate_and_a_man_let_go_are_told() -> None:
     # A mate on the last rank, from memory.
     board = chess.Board("6k1/5ppp/8/8/8/8/5PPP/R5K1 w - - 0 1")
