@@ -9,6 +9,7 @@ from player.facts.material import counts
 from player.facts.scene import Scene, white_or_black
 
 _NAMES = (("pawn", "pawns"), ("piece", "pieces"), ("rook", "rooks"), ("queen", "queens"))
+_WORTH = (1, 3, 5, 9)
 _WORDS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 
 
@@ -32,15 +33,16 @@ def ahead_by(board: chess.Board, colour: chess.Color) -> tuple[int, int, int, in
 
 
 def in_words(more: tuple[int, int, int, int], colour: chess.Color) -> str:
-    """ "White is up a piece for two pawns." """
+    """ "White is up a piece for two pawns": of the side whose extra men are worth more, else of this one."""
+    if sum(n * value for n, value in zip(more, _WORTH, strict=True)) < 0:
+        pawns, pieces, rooks, queens = more
+        return in_words((-pawns, -pieces, -rooks, -queens), not colour)
     up = [_amount(n, names) for n, names in zip(more, _NAMES, strict=True) if n > 0]
     down = [_amount(-n, names) for n, names in zip(more, _NAMES, strict=True) if n < 0]
     if not up and not down:
         return "Material is equal."
     if more == (0, -1, 1, 0):
         return f"{white_or_black(colour)} is up the exchange."
-    if not up:
-        return f"{white_or_black(not colour)} is up {' and '.join(down)}."
     against = f" for {' and '.join(down)}" if down else ""
     return f"{white_or_black(colour)} is up {' and '.join(up)}{against}."
 
