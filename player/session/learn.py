@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, get_args
 import chess
 
 from player.cues.sheet import Ask, Sheet
+from player.facts.material import value
 from player.facts.place import Place
 from player.script.told import Turn
 from player.session.judge import Judge, View
@@ -24,6 +25,10 @@ Learn = Callable[[Place, str], tuple[str, str]]
 """Given a place and a legal move in UCI: a sentence about that move, and whose word it is."""
 
 _LOOK_AHEAD = 8
+_LITTLE = ("sound", "differs")
+"""Findings that prove little: an engine or a search may know more."""
+_BESIDE = ("missed win", "wins too", "order")
+"""Findings beside which something may still fall, deeper than they look."""
 
 
 @dataclass(slots=True)
@@ -57,13 +62,15 @@ class Replying:
 
     def _judged(self, place: Place, move: str, answer: str | None, found: Answered) -> tuple[str, str]:
         """The proved sentence, or an engine's or a search's where that says more."""
-        if found.kind not in ("sound", "differs"):
+        if found.kind not in (*_LITTLE, *_BESIDE):
             return found.sentence, found.standing
         moves = [move] if answer is None else [move, answer]
         views, thinker = self._views(place, moves)
         from player.wording.replies_engine import opinion
 
         mine, own = _opinion(views.get(move)), _opinion(views.get(answer or ""))
+        if found.kind in _BESIDE and not _loses(place, mine):
+            return found.sentence, found.standing
         said = opinion(place, move, mine, own, found.kind == "sound", thinker)
         return (said, thinker) if said else (found.sentence, found.standing)
 
@@ -72,6 +79,14 @@ class Replying:
             with contextlib.suppress(Exception):
                 return self.judge.judge(place, moves), "engine"
         return (self.search.judge(place, moves) if self.search is not None else {}), "search"
+
+
+def _loses(place: Place, mine: Opinion | None) -> bool:
+    """Whether a view has the mover mated, or left with two pawns' worth less than there is on the board."""
+    if mine is None:
+        return False
+    board = place.board()
+    return mine.mate < 0 or mine.pawns <= value(board, board.turn) - value(board, not board.turn) - 2
 
 
 def _opinion(view: View | None) -> Opinion | None:

@@ -107,10 +107,10 @@ def _wins(board: chess.Board, after: chess.Board, found: Finding, said: str, fir
         ]
     if found.cause == "unguarded":
         mover = chess.piece_name(board.piece_type_at(found.move.from_square) or 1)
-        return [
-            way(f"after {said} nobody guards {man} any more: {it}", "unguarded 1"),
-            way(f"the {mover} was the one that guarded {man}; now {it}", "unguarded 2"),
-        ]
+        alone = len(board.attackers(board.turn, found.square)) == 1
+        ways = [way(f"after {said} nobody guards {man} any more: {it}", "unguarded 1")]
+        lone = way(f"the {mover} was the one that guarded {man}; now {it}", "unguarded 2")
+        return [*ways, lone] if alone else ways
     if found.cause == "opened":
         return [
             way(f"{first} opens a line against {man}: {it}", "opened 1"),

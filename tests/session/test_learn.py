@@ -83,6 +83,15 @@ def test_an_engine_is_not_asked_where_the_board_proves_it() -> None:
     assert engine.asked == 0
 
 
+def test_an_engine_may_say_that_a_move_of_later_on_loses_something_first() -> None:
+    sheet = sheet_of("{Nf3} {d5}.\n\nquestion: And now?\n\n{g3} {Nf6} {Bg2} {e6} {d3}.\n\n")
+    place = Place().then("g1f3", "d7d5")
+    losing = Engine({"d2d3": View(-3.0, line=("d5d4",)), "g2g3": View(0.0)})
+    assert Replying(sheet, losing)(place, "d2d3")[1] == "engine"
+    level = Engine({"d2d3": View(-0.3, line=("d5d4",)), "g2g3": View(0.0)})
+    assert Replying(sheet, level)(place, "d2d3") == Replying(sheet)(place, "d2d3")
+
+
 @pytest.mark.parametrize("views", [None, {}, {"b1c3": View(0.3), "e1g1": View(0.4)}])
 def test_an_engine_that_fails_or_knows_no_more_changes_nothing(views: Mapping[str, View] | None) -> None:
     assert Replying(SHEET, Engine(views))(ASK.place, "b1c3") == Replying(SHEET)(ASK.place, "b1c3")

@@ -7,7 +7,7 @@ from typing import TypeVar
 
 import chess
 
-from player.facts.exchange import Nodes, OutOfNodes
+from player.facts.exchange import Nodes, OutOfNodes, profit
 from player.facts.replies.deeds import Moved, moved
 from player.facts.replies.drawbacks import drawbacks
 from player.facts.replies.finding import Cause, Deed, Drawback, Finding, FindingKind
@@ -25,7 +25,7 @@ from player.facts.replies.lacks import lacks
 from player.facts.replies.question import Question, deeds_with_meets
 from player.facts.results import result_known
 
-CAPTURES, CHECKS, THREATS, WINS, PAWNS = 500, 120, 300, 300, 150
+CAPTURES, CHECKS, THREATS, WINS, PAWNS = 2_000, 120, 300, 300, 150
 """Budgets in positions, a move: captures against it, mates by check, quiet blows, own gains, drawbacks."""
 
 _TELLING = 2
@@ -116,7 +116,7 @@ def _taking(asked: Question, made: Moved, harm: Harm) -> Finding:
     square = _taken_on(after, reply)
     cause: Cause = ""
     if reply in asked.threats.captures and square != made.move.to_square:
-        cause = "stands"
+        cause = "" if _stands_too(asked, reply) else "stands"
     elif square == made.move.to_square:
         cause = "goes there"
     elif made.move.from_square in chess.SquareSet(chess.between(reply.from_square, reply.to_square)):
@@ -134,6 +134,14 @@ def _taking(asked: Question, made: Moved, harm: Harm) -> Finding:
     return Finding(
         "wins", made.move, reply, square, harm.gain, men=(reply.from_square,), cause=cause, back=back
     )
+
+
+def _stands_too(asked: Question, reply: chess.Move) -> bool:
+    """Whether the answer leaves the same capture to be made at a profit: then it saves the man no more."""
+    if asked.answer is None or not asked.answer.after.is_legal(reply):
+        return False
+    after = asked.answer.after.copy(stack=False)
+    return (_within(lambda nodes: profit(after, reply, nodes), CHECKS) or 0) >= 1
 
 
 def _taken_on(board: chess.Board, move: chess.Move) -> chess.Square:

@@ -15,6 +15,7 @@ from player.facts.strikes import forked_by, worth
 _LOST = -99
 _CAPTURES = 3
 _QUIET = 3
+_LAST_TWO = {chess.WHITE: chess.BB_RANK_6 | chess.BB_RANK_7, chess.BLACK: chess.BB_RANK_2 | chess.BB_RANK_3}
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,6 +147,9 @@ def by_captures(made: Moved, floor: int, nodes: Nodes) -> Harm | None:
 def by_threat(made: Moved, floor: int, nodes: Nodes) -> Harm | None:
     """A quiet reply after which something falls whatever comes: a fork, a pin, a skewer, a trapped man."""
     board, won = made.after, gain_of(made.board, made.move)
+    # A pawn so near its last rank may be worth more than what falls, and captures do not see it.
+    if board.pawns & board.occupied_co[made.us] & _LAST_TWO[made.us]:
+        return None
     best: Harm | None = None
     for reply in _candidates(made)[:_QUIET]:
         try:

@@ -131,6 +131,17 @@ def test_a_knight_that_takes_an_outpost_is_not_told_to_take_none() -> None:
     assert not any(deed.kind == "outpost" for deed in found(board, "Nd5", "Nb5").misses)
 
 
+def test_a_quiet_blow_is_not_proved_against_a_pawn_about_to_queen() -> None:
+    # The pawn goes on to d7, and the king that takes the knight cannot stop it.
+    assert found(chess.Board("8/8/3Pk1K1/N7/8/8/8/8 w - - 0 1"), "Nc4", "Nb7").kind == "differs"
+
+
+def test_a_man_that_the_answer_leaves_in_danger_too_is_not_said_to_be_unsaved() -> None:
+    board = chess.Board("4k3/8/2n4p/6B1/8/8/P7/4K3 w - - 0 1")
+    assert found(board, "Kd1", "Bd2").cause == "stands"
+    assert found(board, "Kd1", "a4").cause == ""
+
+
 def test_a_mate_and_a_man_let_go_are_told() -> None:
     # A mate on the last rank, from memory.
     board = chess.Board("6k1/5ppp/8/8/8/8/5PPP/R5K1 w - - 0 1")
