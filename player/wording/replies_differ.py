@@ -24,8 +24,11 @@ def differing(asked: Question, found: Finding) -> Sequence[Way]:
     bad = [(_id(deed), _one(leaves(board, after, deed), turn + n)) for n, deed in enumerate(found.misses[:3])]
     bad = [pair for pair in bad if pair[1]]
     against = [(str(one.kind), _one(spoils(board, after, one), turn)) for one in found.drawbacks[:2]]
+    merits = [text for _, text in good]
+    if asked.answer is None:
+        return _alone(merits, [text for _, text in against], said, first)
     if found.kind == "sound":
-        return _sound([text for _, text in good], said, first)
+        return _sound(merits, said, first)
     ways: list[Way] = []
     strong = bool(found.drawbacks) and found.drawbacks[0].kind in _STRONG
     if not good:
@@ -40,7 +43,23 @@ def differing(asked: Question, found: Finding) -> Sequence[Way]:
     if not bad and against and good:
         for kind, merit in good[:2]:
             ways += _but(first, said, (kind, merit), against[0], 0)
-    return ways or _sound([text for _, text in good], said, first)
+    return ways or _sound(merits, said, first)
+
+
+def _alone(good: list[str], against: list[str], said: str, first: str) -> Sequence[Way]:
+    """Nothing falls after a move, and no other one is asked for."""
+    if against:
+        but = f", though it {good[0]}" if good else ""
+        return [way(f"one thing against {said}: it {against[0]}{but}.", "alone 5")]
+    if not good:
+        return [
+            way(f"I can prove nothing against {said}.", "alone 1"),
+            way(f"nothing falls after {said} that I can find.", "alone 2"),
+        ]
+    return [
+        way(f"I can prove nothing against {said}: it {listed(good[:2])}.", "alone 3"),
+        way(f"{first} {good[0]}, and I find nothing against it.", "alone 4"),
+    ]
 
 
 def _bare(first: str, said: str, bad: list[tuple[str, str]], against: list[tuple[str, str]]) -> list[Way]:

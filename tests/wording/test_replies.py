@@ -99,6 +99,13 @@ def test_nothing_is_called_lost_that_only_may_be_taken() -> None:
             assert not re.search(r"\b(?:best|blunder|winning|losing|loses the)\b", one.sentence), one.sentence
 
 
+def test_where_no_move_is_asked_for_none_is_said_to_be_meant() -> None:
+    here = place(fen="6k1/5ppp/8/8/8/8/r4PPP/3R2K1 w - - 0 30")
+    for move in here.board().legal_moves:
+        sentence = reply(here, move.uci()).sentence
+        assert "meant" not in sentence and "lesson" not in sentence.lower(), sentence
+
+
 def test_a_pawn_that_becomes_a_lesser_man_is_said_as_a_deed() -> None:
     here = place(fen="8/6P1/K1P5/8/6p1/5P2/2k4p/8 w - - 0 1")
     assert "making a rook on g8" in said(here, "g8=R", "c6c7").lower()
