@@ -25,7 +25,8 @@ from player.wording.claim_words import number_of
 _MEN = re.compile(
     rf"\b(?P<number>two|three|four|five|six|seven|eight|nine|both|no|only one)(?: (?:more|of the|of his|of"
     rf" our|of black's|of white's))? "
-    rf"(?:(?P<color>white|black) )?(?P<kind>{KIND})s?\b(?!['-])",
+    rf"(?:(?P<color>white|black) )?(?P<kind>{KIND})s?\b"
+    r"(?!['-]| (?:moves?|steps?|endings?|squares?|trades?|wings?)\b)",
     re.IGNORECASE,
 )
 _HAS = re.compile(

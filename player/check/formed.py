@@ -44,7 +44,9 @@ _NOUN = re.compile(
     r"\S+[.,:;]? (?:[Aa]|[Tt]he|[Aa]nother) (?:\w+ )?(?P<what>capture|check|recapture|trade)\b"
 )
 _IN_CHECK = re.compile(r"\b(?P<who>White|Black) is (?P<not>not )?in check\b")
-_NOTHING = re.compile(r"\b(?:takes|took|taking|captures|captured) nothing\b", re.IGNORECASE)
+_NOTHING = re.compile(
+    r"\b(?:takes?|took|taking|captures?|captured) nothing\b(?! for granted| away| from)", re.IGNORECASE
+)
 _IT_TAKES = re.compile(
     rf"(?:^|(?<=[.!?:;] ))(?:It|He|She|This|That) (?P<what>takes|captures) (?:on {SQUARE}|{SQUARE}|back|"
     rf"(?:a|the|his|her|that) {KIND}\b(?!-))(?! from| away)"
@@ -272,7 +274,7 @@ def _taking(passage: Passage, boards: Boards) -> Iterator[Doubt]:
 
 def _spoken_of(passage: Passage, boards: Boards, found: re.Match[str]) -> list[bool]:
     """Whether they take: the moves of this sentence, else the last one before it, or the learner's."""
-    first, last = sentence(passage.text, *found.span())
+    first, last = sentence(passage.text.replace(":", ","), *found.span())
     here = ["x" in turn.san for at, turn in passage.turns if first <= at <= last]
     if here:
         return here

@@ -75,7 +75,11 @@ def _guards(passage: Passage, boards: Boards, claimed: Claimed) -> Iterator[Doub
         first, last = sentence(text, *found.span())
         if number is None or (supposed(text, *found.span()) and not passage.replied):
             continue
-        squares = {chess.parse_square(name) for name in re.findall(rf"\b{SQUARE}\b", text[first:last])}
+        squares = {
+            chess.parse_square(one[0])
+            for one in re.finditer(rf"\b{SQUARE}\b", text[first:last])
+            if not any(at <= first + one.start() < at + len(turn.san) for at, turn in passage.turns)
+        }
         if not squares:
             squares = {chess.parse_square(name) for name in re.findall(rf"\b{SQUARE}\b", text)}
         for place in (passage.last(found.start()), passage.answer.after if passage.answer else None):
@@ -193,7 +197,9 @@ def _weighed(passage: Passage, boards: Boards) -> Iterator[Doubt]:
             for square in chess.SQUARES
             if board.attackers_mask(chess.WHITE, square) and board.attackers_mask(chess.BLACK, square)
         )
-        if not supposed(text, *found.span()) and not any(pair == wanted for pair in pairs):
+        if supposed(text, *found.span()) or any(pawns_against(board, wanted) for board in around):
+            continue
+        if not any(pair == wanted for pair in pairs):
             yield Doubt(
                 found.start(),
                 found.end(),
@@ -207,6 +213,18 @@ def _weighed(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         if number > most and not supposed(text, *found.span()):
             message = f"Nobody has so many men looking at {chess.square_name(square)} here."
             yield Doubt(found.start(), found.end(), "prose-count", message)
+
+
+def pawns_against(board: chess.Board, wanted: list[int]) -> bool:
+    """Whether the sides have so many pawns against each other, in all or on a wing."""
+    wings = (
+        chess.BB_ALL,
+        chess.BB_FILE_A | chess.BB_FILE_B | chess.BB_FILE_C,
+        0xF0F0F0F0F0F0F0F0,
+        0x0F0F0F0F0F0F0F0F,
+    )
+    pawns = [int(board.pieces(chess.PAWN, color)) for color in chess.COLORS]
+    return any(sorted(chess.popcount(men & wing) for men in pawns) == wanted for wing in wings)
 
 
 def _to_go(passage: Passage, board: chess.Board) -> Iterator[int]:

@@ -38,6 +38,15 @@ _LEADS = re.compile(
     re.IGNORECASE,
 )
 _PERSON = re.compile(r"\b(?:White|Black|he|we|you|they|everybody|nobody|wedge|crowbar|side|eye|side|wall)\b")
+_SOMEBODY = re.compile(
+    r"\b(?:man|men|pieces?|one|guard|defender|attacker|somebody|someone|nobody|everybody)"
+    r" (?:that|which|who) (?:\w+ly )?$",
+    re.IGNORECASE,
+)
+_AS = r"(?:as|is|was|has|this|thus|us|plus|across|always|besides|towards|sideways|sometimes|times)"
+_NEXT = re.compile(
+    rf" (?:(?:is|are|was|were|has|have|had|will|can|cannot|must|may)\b|(?!{_AS}\b)[a-z]{{2,}}s\b)"
+)
 _SUBJECT = re.compile(
     r"\b(?:(?P<from>from"
     rf" (?P<origin>{SQUARE}))|(?P<bare>it|she|he|that|which|who|and|this|everybody|they|both"
@@ -61,12 +70,16 @@ def hit_doubts(passage: Passage, boards: Boards, side: str) -> Iterator[Doubt]:
             continue
         if passage.role == "idea" or not _LEADS.search(lead) or _PERSON.search(lead):
             continue
+        if _SOMEBODY.search(lead):
+            continue
         if verb.startswith("look ") and (found["verb"][0] == "L" or not _subject(lead)):
             continue
         seers = _seers(passage, boards, text, start, found.start(), side)
         if not seers:
             continue
-        for thing in _OBJECT.finditer(text, found.start("objects"), found.end("objects")):
+        for number, thing in enumerate(_OBJECT.finditer(text, found.start("objects"), found.end("objects"))):
+            if number and thing.end() == found.end("objects") and _NEXT.match(text, thing.end()):
+                continue  # "... guards d5 and the pawn on c6 has its hands full": another man, another clause.
             if (
                 thing["kind"]
                 and thing["kind"].lower() == "king"

@@ -130,7 +130,8 @@ def _absent_in_part(passage: Passage, boards: Boards) -> Iterator[Doubt]:
     near = [boards.of(place) for place in set(passage.near) - {passage.before, *history(passage)}]
     for found in _BARE.finditer(passage.text):
         kind = KINDS[found["kind"].lower()]
-        if near and not any(one.pieces_mask(kind, color) for one in near for color in chess.COLORS):
+        turns_into = kind == chess.QUEEN and any(one.pawns for one in near)
+        if near and not turns_into and not any(one.pieces_mask(kind, color) for one in near for color in chess.COLORS):
             yield _doubt(found, "kind", f"No {found['kind'].lower()} stands on the board in this part.")
 
 

@@ -37,6 +37,13 @@ _WON = re.compile(
 )
 
 
+_MEN = re.compile(
+    rf"\b(?P<name>{_NAME}) (?:has|had|plays|played|takes|took|leads|led|sits behind|sat behind) the"
+    r" (?P<side>white|black) (?:men|pieces|side|army)\b"
+)
+_RESIGNS = re.compile(r"(?:^|[.;!?] )(?P<side>White|Black) (?:resigns|resigned|stopped the clocks?)\b")
+
+
 class Names:
     """The players of a lesson's games, and other names it introduces."""
 
@@ -99,6 +106,13 @@ def name_doubts(passage: Passage, names: Names) -> Iterator[Doubt]:
         if names.years and year and year not in names.years:
             message = f"The game: line says {', '.join(sorted(names.years))}."
             yield Doubt(found.start(), found.end(), "prose-year", message)
+    for found in _RESIGNS.finditer(text):
+        ours = [game for game in names.games if game.place.root == passage.before.root]
+        lost = "0-1" if found["side"] == "White" else "1-0"
+        told = passage.role == "told" and len(names.games) == 1 and passage.before.moves
+        if told and ours and ours[0].result in ("1-0", "0-1") and ours[0].result != lost:
+            message = f"The game: line says {ours[0].result}."
+            yield Doubt(found.start("side"), found.end("side"), "prose-result", message)
     for found in _WON.finditer(text):
         won = "won" in found[0] or " wins" in found[0]
         white = names.players.get(found["name"].split()[-1])
@@ -174,6 +188,12 @@ def _persons(text: str, names: Names) -> Iterator[Doubt]:
                 "prose-name",
                 f"No {found['name']} is named in the game: line.",
             )
+    for found in _MEN.finditer(text):
+        whole = [game.white if found["side"] == "white" else game.black for game in names.games]
+        word = found["name"].split()[-1]
+        if word in names.players and not any(word in full.split() for full in whole):
+            message = f"The game: line has {' and '.join(whole)} as {found['side'].capitalize()}."
+            yield Doubt(found.start("side"), found.end("side"), "prose-name", message)
     for found in _IS.finditer(text):
         side, name = (found["side"], found["name"]) if found["side"] else (found["side2"], found["name2"])
         whole = [game.white if side.lower() == "white" else game.black for game in names.games]

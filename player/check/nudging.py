@@ -24,6 +24,9 @@ _LOOK = re.compile(r"\b(?:[Ll]ook|[Ss]quares?|[Ll]ine from|[Ff]ile|[Rr]ank)\b")
 _SQUARE = re.compile(rf"\b{SQUARE}\b")
 _FILE = re.compile(r"\b(?P<file>[a-h])-file\b")
 _MEN = re.compile(rf"\b(?P<kind>{KIND})s?\b(?!'s (?:side|pawn|wing))", re.IGNORECASE)
+_ANY_MAN = re.compile(
+    rf"(?:An?|It is an?|One of the|The man to move is the|It is the) (?:\w+ )?{KIND}s?\b(?! on )"
+)
 _COUNT = re.compile(r"^(?:It is |There are |Yes[:,] |Just |Only )?(?P<number>[A-Za-z]+|\d{1,2})\b")
 
 
@@ -65,7 +68,7 @@ def nudging_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
     elif passage.rung >= 2:
         yield from _area(passage, board, boards.of(passage.answer.after), move)
         if passage.rung == 2 and passage.rungs > 2:
-            yield from _men(passage, board, move)
+            yield from _men(passage, board, boards.of(passage.answer.after), move)
 
 
 def _between(passage: Passage, answers: Sequence[str]) -> Iterator[Doubt]:
@@ -143,6 +146,15 @@ def _told_move(passage: Passage, board: chess.Board, move: chess.Move) -> Iterat
         yield Doubt(found.start("check"), found.end("check"), "prose-check", f"{san} does not give check.")
 
 
+def _round(passage: Passage) -> set[str]:
+    """The squares named in the other words round the same question."""
+    asked = passage.question
+    if asked is None:
+        return set()
+    texts = [asked.text, asked.because, asked.otherwise, *(one.text for one in (*asked.replies, *asked.also))]
+    return {name for one in texts if one is not None for name in _SQUARE.findall(one.shown)}
+
+
 def _area(passage: Passage, board: chess.Board, after: chess.Board, move: chess.Move) -> Iterator[Doubt]:
     """Squares and files that a nudge points to have to do with the answer."""
     squares = {
@@ -171,8 +183,9 @@ def _area(passage: Passage, board: chess.Board, after: chess.Board, move: chess.
         for end in (move.from_square, move.to_square)
         if chess.square_distance(square, end) <= 1
     }
+    elsewhere = _round(passage)
     for found in _SQUARE.finditer(passage.text):
-        if chess.parse_square(found[0]) not in squares:
+        if chess.parse_square(found[0]) not in squares and found[0] not in elsewhere:
             yield Doubt(
                 found.start(),
                 found.end(),
@@ -198,12 +211,21 @@ def _area(passage: Passage, board: chess.Board, after: chess.Board, move: chess.
             )
 
 
-def _men(passage: Passage, board: chess.Board, move: chess.Move) -> Iterator[Doubt]:
-    """A nudge that names men names one that the answer moves."""
+def _touched(board: chess.Board, after: chess.Board, move: chess.Move) -> set[int | None]:
+    """The kinds of men that a move takes, looks at from its new square, or is backed or met by there."""
+    squares = set(after.attacks(move.to_square)) | {move.to_square}
+    squares |= {one for white in chess.COLORS for one in after.attackers(white, move.to_square)}
+    return {one.piece_type_at(square) for one in (board, after) for square in squares}
+
+
+def _men(passage: Passage, board: chess.Board, after: chess.Board, move: chess.Move) -> Iterator[Doubt]:
+    """A nudge that names men names one that the answer moves; "a rook does it best" names no other."""
     moved = {board.piece_type_at(move.from_square), move.promotion}
     if board.is_castling(move):
         moved.add(chess.ROOK)
     named = list(_MEN.finditer(passage.text))
+    if not _ANY_MAN.match(passage.text):
+        moved |= _touched(board, after, move)
     if named and not any(KINDS[found["kind"].lower()] in moved for found in named):
         first = named[0]
         yield Doubt(

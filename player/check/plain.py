@@ -31,8 +31,8 @@ _SEES = re.compile(
     re.IGNORECASE,
 )
 _ONLY_PAWNS = re.compile(
-    r"\b(?:passed|doubled|isolated|backward)"
-    r" (?P<kind>knight|bishop|rook|queen|king)s?\b|\b[a-h]-(?P<kind2>bishop|queen|king)s?\b",
+    r"\b(?:passed|isolated|backward) (?P<kind>knight|bishop|rook|queen|king)s?\b|"
+    r"\bdoubled (?P<kind3>knight|bishop|king)s?\b|\b[a-h]-(?P<kind2>bishop|queen|king)s?\b",
     re.IGNORECASE,
 )
 _WEDGE = re.compile(
@@ -85,7 +85,7 @@ def plain_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
                 "prose-hit",
             )
     for found in _ONLY_PAWNS.finditer(text):
-        yield _doubt(found, "kind" if found["kind"] else "kind2", "That is said of pawns only.", "prose-man")
+        yield _doubt(found, found.lastgroup or "kind", "That is said of pawns only.", "prose-man")
     for found in _WEDGE.finditer(text):
         yield _doubt(found, "number", "A pawn guards two squares at most.", "prose-count")
     for found in _SINCE.finditer(text):
@@ -135,6 +135,8 @@ def _losses(passage: Passage, boards: Boards) -> Iterator[Doubt]:
     """ "The pawn is gone": such a man was taken in the words before."""
     for found in _GONE.finditer(passage.text):
         told = [turn.after for at, turn in passage.turns if at < found.start()]
+        if "lost" in found[0]:
+            told += [turn.after for _, turn in passage.turns] + [turn.after for turn in passage.ahead]
         if not told or supposed(passage.text, *found.span()) or denied(passage.text, found.start()):
             continue
         kind = KINDS[found["kind"].lower()]

@@ -29,6 +29,11 @@ _LOOSE = re.compile(r"\b(?:from|left|was|were|had|with|without|gone|did|stopped|
 _ROOM_FOR = re.compile(r"\bfor (?:his|her|its|our|my|your|the|their) $", re.IGNORECASE)
 _THROUGH = re.compile(r"\b(?:through|behind|beyond|x-ray)\b", re.IGNORECASE)
 _TRIP = re.compile(r"\b(?:trip|tour|route|journey|walk|by way of|travels?)\b", re.IGNORECASE)
+_ONE_ON = re.compile(
+    r"\b(?:one|colleague|friend|partner|twin|brother|sister|neighbour|pieces?|man|men|stands?|sits?) on $",
+    re.IGNORECASE,
+)
+_PUT = re.compile(r"\b(?:plant|put|place|park|post|bring|get|want|like|love|dream)\b[^.;:]*$", re.IGNORECASE)
 _NUMBERED = re.compile(r"\b(?P<number>[a-z-]+|\d{1,3}),? $", re.IGNORECASE)
 
 
@@ -88,6 +93,11 @@ def _tied(
         and boards.of(passage.before).fen() == chess.STARTING_FEN
     ):
         return True
+    if re.match(r" has no (?:other )?guard (?:but|except)\b", text[found.end() :]):
+        return True
+    by = re.match(rf" by (?:the|his|her|our|a) ({KIND})\b", text[found.end() :])
+    if by and any(_sees(board, KINDS[by[1].lower()], square) for board in here):
+        return True
     man = _MAN.search(lead.replace("wedge on", "pawn on"))
     if man and man["how"] == "from" and chess.Board().piece_type_at(square) == KINDS[man[1].lower()]:
         return True
@@ -106,7 +116,8 @@ def _tied(
         wide = [boards.of(place) for place in (*places, *wider, *history(passage))]
         return (
             any(board.piece_type_at(square) == kind for board in wide)
-            or any(can_reach(board, square, kind) for board in here)
+            or any(can_reach(board, square, kind) or _in_two(board, square, kind) for board in here)
+            or (kind == chess.KNIGHT and bool(_PUT.search(lead[: man.start()])))
             or bool(re.search(r"\ban? $", lead[: man.start()], re.IGNORECASE))
         )
     inside = text[first:last]
@@ -160,7 +171,11 @@ def _tied(
     if re.search(
         r"\b(?:[Ff]rom|ours?|his|theirs|hers) (?:(?:stands?|is|are) )?(?:on )?(?:[a-h][1-8] and )?$", lead
     ):
-        return any(board.piece_type_at(square) for board in here)
+        kinds = [KINDS[one.lower()] for one in re.findall(rf"\b({KIND})\b", text[found.end() : last])[:1]]
+        return any(
+            board.piece_type_at(square) or any(can_reach(board, square, kind) for kind in kinds)
+            for board in here
+        )
     for one in re.finditer(rf"\b({KIND})s? (?:on|from|at) ({SQUARE})", text[first:last], re.IGNORECASE):
         seer, kind = chess.parse_square(one[2].lower()), KINDS[one[1].lower()]
         if any(board.piece_type_at(seer) == kind and square in board.attacks(seer) for board in here):
@@ -188,7 +203,67 @@ def _tied(
         return any(
             square in empty.attacks(man) for man in empty.pieces(kinds[-1] if kinds else chess.QUEEN, True)
         )
-    return bool(re.match(r"If $", lead.lstrip()) and re.match(r" is\b", text[found.end() :]))
+    if re.match(r"If $", lead.lstrip()) and re.match(r" is\b", text[found.end() :]):
+        return True
+    return _at_home(passage, here, boards.of(passage.at(found.start())), text[first:last], lead, found)
+
+
+def _at_home(
+    passage: Passage,
+    here: list[chess.Board],
+    now: chess.Board,
+    inside: str,
+    lead: str,
+    found: re.Match[str],
+) -> bool:
+    """Squares that a sentence may well name by themselves: of men that stand there, of lists, of legal
+    moves, of a last rank, of one colour, or of what was.
+    """
+    square, rest = chess.parse_square(found[0]), passage.text[found.end() :]
+    taken = any(board.piece_type_at(square) for board in here)
+    if taken and (_ONE_ON.search(lead) or rest.startswith(":")):
+        return True
+    if re.search(r"\bcorners?\b", inside) and chess.BB_SQUARES[square] & chess.BB_CORNERS:
+        return True
+    names = re.findall(SQUARE, inside)
+    men = [now.piece_type_at(chess.parse_square(name)) for name in names]
+    if len(names) > 2 and (all(men) or not any(men)):
+        return True
+    came = re.search(rf"\b({SQUARE}) to $", lead)
+    if came and now.piece_type_at(chess.parse_square(came[1])):
+        return bool(chess.ray(chess.parse_square(came[1]), square))
+    if re.search(r"\bto $", lead) and any(move.to_square == square for move in now.legal_moves):
+        return True
+    shades = {bool(chess.BB_SQUARES[chess.parse_square(name)] & chess.BB_LIGHT_SQUARES) for name in names}
+    if len(names) > 2 and len(shades) == 1 and re.search(r"\b(?:light|dark|white|black) squares\b", inside):
+        return True
+    if chess.square_rank(square) in (0, 7) and re.search(
+        r"\b(?:promot\w+|queens?|queening) (?:on|at) $", lead
+    ):
+        return True
+    by = re.match(rf"(?: is)?(?: still| also| now)? (?:\w+ed )?by (?:the|his|her|our|a) ({KIND})\b", rest)
+    if by:
+        return any(_sees(board, KINDS[by[1].lower()], square) for board in here)
+    if re.search(r"\b(?:no longer|not|never|nobody|than)\b[^.;:]*$", lead):
+        return True
+    if re.search(r"\b(?:once|was|were|born|went|came|stood|lived|began|started|earlier|before)\b", inside):
+        return any(found[0] in (uci[:2], uci[2:4]) for uci in passage.before.moves)
+    return bool(re.match(r" (?:comes|goes|follows|can|would|will)\b", rest)) and any(
+        board.san(move) in (found[0], found[0] + "+", found[0] + "#")
+        for board in here
+        for move in board.legal_moves
+        if move.to_square == square
+    )
+
+
+def _in_two(board: chess.Board, square: int, kind: int) -> bool:
+    """Whether a piece of the kind could come to a square with two moves over an empty board."""
+    empty = chess.Board(None)
+    for color in chess.COLORS if kind in (chess.KNIGHT, chess.BISHOP, chess.KING) else ():
+        empty.set_piece_at(square, chess.Piece(kind, color))
+        if any(board.attacks(man) & empty.attacks(square) for man in board.pieces(kind, color)):
+            return True
+    return False
 
 
 def _is_named(kind: int | None, words: str) -> bool:

@@ -7,10 +7,15 @@ from collections.abc import Iterable, Iterator
 
 from player.check.acting import acting_doubts
 from player.check.book import Book, book_of
+from player.check.captured import captured_doubts
+from player.check.check_near import near_check_doubts
+from player.check.checked import checked_doubts
 from player.check.chosen import chosen_doubts
+from player.check.colours import colour_doubts
 from player.check.counting import counting_doubts
 from player.check.doubt import Doubt
 from player.check.formed import formed_doubts
+from player.check.gone import gone_doubts
 from player.check.guarding import Claimed, guarding_doubts
 from player.check.hits import hit_doubts
 from player.check.kin import kin_doubts
@@ -18,16 +23,22 @@ from player.check.lost import lost_from
 from player.check.meant import meant_doubts, reach_doubts
 from player.check.named import Names, line_doubts, name_doubts, result_doubts
 from player.check.nudging import nudging_doubts
+from player.check.numerals import numeral_doubts
+from player.check.paces import pace_doubts
 from player.check.passages import Boards, Passage, Where, passages_of
 from player.check.plain import plain_doubts
 from player.check.pointing import pointing_doubts, squares_shown
 from player.check.reaching import reaching_doubts, squares_by_line
 from player.check.replied import reply_doubts
+from player.check.retaken import retaken_doubts
 from player.check.sides import side_doubts
 from player.check.standing import standing_doubts
+from player.check.sums import sum_doubts
 from player.check.tallies import tally_doubts
 from player.check.telling import telling_doubts
 from player.check.unclaimed import unclaimed_doubts
+from player.check.views import view_doubts
+from player.check.walks import walk_doubts
 from player.check.whose import whose_doubts
 from player.check.wings import wing_doubts
 from player.script.faults import Fault, lines_of
@@ -98,6 +109,11 @@ def _doubts(
     yield from side_doubts(passage, boards, side, names.players)
     yield from hit_doubts(passage, boards, side)
     yield from tally_doubts(passage, boards, book)
+    yield from view_doubts(passage, boards)
+    yield from walk_doubts(passage, boards)
+    yield from sum_doubts(passage, boards)
+    yield from pace_doubts(passage, boards, book)
+    yield from numeral_doubts(passage, boards, book)
     yield from counting_doubts(passage, boards, side)
     yield from guarding_doubts(passage, boards, claimed)
     yield from reaching_doubts(passage, boards, named)
@@ -110,7 +126,13 @@ def _doubts(
     yield from unclaimed_doubts(passage, boards)
     yield from reply_doubts(passage, boards)
     yield from whose_doubts(passage, boards)
+    yield from captured_doubts(passage, boards)
+    yield from retaken_doubts(passage, boards, side)
+    yield from gone_doubts(passage, boards)
+    yield from checked_doubts(passage, boards)
+    yield from near_check_doubts(passage, boards)
     yield from acting_doubts(passage, boards)
+    yield from colour_doubts(passage, boards, side, names.players)
 
 
 def claimed_counts(elements: Iterable[Told]) -> Claimed:

@@ -37,7 +37,11 @@ _MEN_ON = re.compile(
     rf"\b(?P<kind>men|pieces|pawns|knights|bishops|rooks) on (?P<squares>{SQUARE}(?:(?:, and |, | and"
     rf" ){SQUARE})+)\b"
 )
-_CAME = re.compile(r"\b(?:left|from|since|off|home on|began on) $", re.IGNORECASE)
+_CAME = re.compile(
+    r"\b(?:left|from|since|off|home on|began on|born on|started on|(?:stood|sat|was|were|lived) on) $",
+    re.IGNORECASE,
+)
+_CROWNED = re.compile(r"\b(?:promot\w+|queens?|queening) (?:on|at) $", re.IGNORECASE)
 _COMES = re.compile(
     r"\b(?:no|prefers?|plays?|played|push|pushes|steps?|moves?|goes|go|to|or|and|with|on|for|at|in) $",
     re.IGNORECASE,
@@ -160,6 +164,8 @@ def _odd(
         if (_COMES.search(lead) or not lead) and any(
             move.to_square == square for move in boards.of(passage.at(found.start())).legal_moves
         ):
+            continue
+        if _CROWNED.search(lead) and chess.square_rank(square) in (0, 7):
             continue
         if on_a_trip(around, passage.text, found.start()):
             continue

@@ -19,6 +19,15 @@ _ASKED = re.compile(
     r"\b(?P<who3>White|Black)'s (?:\w+ ){0,2}(?:move|turn|plan|best|answer|reply)\b|\bfor"
     r" (?P<who4>White|Black)\?",
 )
+_ASKED_NAME = re.compile(
+    r"\b(?:does|did|should|must|will|would) (?P<who>NAMES) (?:do|play|answer|reply|choose|find|move|"
+    r"continue|go on)\b"
+)
+_LEFT_ALONE = re.compile(
+    r"(?:So |But |And |And so |No, )?(?P<who>White|Black|NAMES) (?:left it|declined|refused|preferred|"
+    r"avoided|chose|"
+    r"refrained|thought better|did not (?:play|take|try|care)|resisted)\b"
+)
 _TURN = re.compile(
     r"\b(?P<who>White|Black)(?:'s (?:move|turn)\b| (?:is the one who |still )?(?:must|has to|need not|needs"
     r" not) (?:move|give way|step|choose)\b| is to move\b|, to move\b)",
@@ -81,7 +90,8 @@ def side_doubts(passage: Passage, boards: Boards, side: str, players: Mapping[st
     """Doubts about colours and players that are said to move, ask, own or win."""
     if passage.role in ("idea", "part"):
         return
-    yield from _questions(passage, boards)
+    yield from _questions(passage, boards, players)
+    yield from _left_alone(passage, boards, players)
     yield from _turns(passage, boards)
     yield from _asked_sides(passage, boards)
     yield from _own(passage, boards, side)
@@ -92,7 +102,8 @@ def side_doubts(passage: Passage, boards: Boards, side: str, players: Mapping[st
     if passage.role in ("reply", "also") and passage.replied and not passage.turns:
         for found in _DOES.finditer(passage.text):
             white = found["who"] == "White"
-            if supposed(passage.text, found.start("who"), found.end()):
+            standing = re.sub(r"\bbefore(?= (?:the|his|a) )", "facing", passage.text)
+            if supposed(standing, found.start("who"), found.end()):
                 continue
             if all(boards.of(place).turn != white for place in passage.replied):
                 yield _side(found, "who", f"After this move it is {_name(not white)} who answers.")
@@ -106,15 +117,34 @@ def _side(found: re.Match[str], group: str, message: str) -> Doubt:
     return Doubt(found.start(group), found.end(group), "prose-side", message)
 
 
-def _questions(passage: Passage, boards: Boards) -> Iterator[Doubt]:
+def _left_alone(passage: Passage, boards: Boards, players: Mapping[str, bool]) -> Iterator[Doubt]:
+    """ "So Orlo left it alone": the one whose moves an aside tells first."""
+    found = _with_names(_LEFT_ALONE, players).match(passage.text) if passage.role == "back" else None
+    first = next((place for place in passage.near if len(place.moves) > len(passage.before.moves)), None)
+    if found is None or first is None or first.root != passage.before.root:
+        return
+    white = _white(found["who"], players)
+    mover = boards.of(Place(first.root, first.moves[: len(passage.before.moves)])).turn
+    if (
+        white is not None
+        and white != mover
+        and first.moves[: len(passage.before.moves)] == passage.before.moves
+    ):
+        yield _side(found, "who", f"The first move told there is one of {_name(mover)}.")
+
+
+def _questions(passage: Passage, boards: Boards, players: Mapping[str, bool]) -> Iterator[Doubt]:
     """Who is asked for a move, and whose man is asked for."""
     asked, text = passage.question, passage.text
     if asked is None:
         return
     if passage.role == "question" and asked.kind == "move":
+        turn = boards.of(passage.before).turn
+        for found in _with_names(_ASKED_NAME, players).finditer(text):
+            if _white(found["who"], players) == (not turn):
+                yield _side(found, "who", f"It is {_name(turn)} who is asked for a move here.")
         for found in _ASKED.finditer(text):
             group = next(name for name in ("who", "who2", "who3", "who4") if found[name])
-            turn = boards.of(passage.before).turn
             if (found[group] == "White") != turn:
                 yield _side(found, group, f"It is {_name(turn)} who is asked for a move here.")
     squares = [name for name in asked.answers if re.fullmatch(r"[a-h][1-8]", name)]
@@ -256,7 +286,9 @@ def _own(passage: Passage, boards: Boards, side: str) -> Iterator[Doubt]:
         ):
             continue
         white, kind = found["who"] == "White", KINDS[found["kind"].lower()]
-        if not any(board.pieces_mask(kind, white) for board in around):
+        left = re.match(r" left\b", text[found.end() :])
+        there = [boards.of(passage.at(found.start()))] if left else around
+        if not any(board.pieces_mask(kind, white) for board in there):
             yield _side(found, "who", f"{found['who']} has no {found['kind']} here.")
 
 
@@ -320,7 +352,10 @@ def _titles(passage: Passage, boards: Boards, players: Mapping[str, bool]) -> It
 def _braces(passage: Passage, boards: Boards, players: Mapping[str, bool]) -> Iterator[Doubt]:
     """ "{gxh6: Dov takes}": the words of a brace begin with the one who moves."""
     pattern = _with_names(
-        re.compile(r"(?:(?:and|then|now|so|here) )?(?P<who>White|Black|NAMES)(?:'s| [a-z]+s)\b"), players
+        re.compile(
+            r"(?:(?:[Aa]nd|[Tt]hen|[Nn]ow|[Ss]o|[Hh]ere) )?(?P<who>White|Black|NAMES)(?:'s| [a-z]+s)\b"
+        ),
+        players,
     )
     for at, turn in passage.turns:
         found = pattern.match(passage.text, at)

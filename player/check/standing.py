@@ -15,6 +15,9 @@ from player.facts.place import Place
 _PAST = re.compile(
     r"\b(?:from|left|was|were|had|stood|sat|began|started|used|once|gone|yet)\b", re.IGNORECASE
 )
+_PLACED = re.compile(
+    r"\b(?:plants?|puts?|places?|brings?|parks?|gets?|wants?|likes?|loves?|sees?|dreams? of|wish(?:es)?)\b[^.,;:]*$"
+)
 _ANY = frozenset({"a", "an", "only", "other", "another", "no", "any"})
 
 
@@ -50,6 +53,8 @@ def _standing(passage: Passage, boards: Boards, found: re.Match[str], side: str)
     start, end = clause(text, *found.span())
     past = past or bool(_PAST.search(text[start : found.start()]) or _PAST.search(text[found.end() : end]))
     lead = text[sentence(text, *found.span())[0] : found.start()]
+    if _PLACED.search(lead) and supposed(text, *found.span(), wide=True):
+        return None
     granted = re.fullmatch(r"\W*(?:With|Without|Put) ", lead) and supposed(text, *found.span(), wide=True)
     loose = bool(granted or HYPOTHETICAL.search(lead)) or passage.role in (
         "idea",

@@ -9,7 +9,7 @@ import chess
 
 from player.check.doubt import Doubt
 from player.check.passages import Boards, Passage
-from player.check.prose_words import HYPOTHETICAL, denied, sentence, supposed
+from player.check.prose_words import HYPOTHETICAL, KIND, denied, sentence, supposed
 from player.facts.place import Place
 
 _TAKES = re.compile(
@@ -52,9 +52,10 @@ _TAKES_WITH = re.compile(
     r"(?P<it>takes?|captures?)(?: in the (?:middle|centre)| back| there| at once| with)?[,:]? $"
 )
 _TAKES_IT = re.compile(
-    r"(?<=[.!?] )(?P<it>(?:He|She|White|Black) takes (?:(?:it|back)\b|on [a-h][1-8]\b(?=[^.?!]*\binstead\b))"
+    r"(?<=[.!?] )(?P<it>(?:He|She|It|White|Black) (?:captures|recaptures|takes)(?=[.;!])|"
+    r"(?:He|She|White|Black) takes (?:(?:it|back)\b|on [a-h][1-8]\b(?=[^.?!]*\binstead\b))"
     r"|(?:He|She|White|Black) has taken (?:the|it|a)\b"
-    r"|(?:There |Now |Here )?[Tt]he (?:pawn|knight|bishop|rook|queen|king) (?:captures|takes)(?=[.;!]))"
+    r"|(?:There |Now |Here )?[Tt]he (?:pawn|knight|bishop|rook|queen|king) (?:captures|takes)(?=[.,;!]))"
 )
 _CUT = re.compile(r"[,;.!?](?= )")
 _AND_DOES = re.compile(
@@ -62,6 +63,9 @@ _AND_DOES = re.compile(
 )
 _AIMS = re.compile(r"\b(?:threat\w*|wants?|would (?:like|love)|hopes?|wishes|eyes|looks?|attacks?)\b")
 _IF = re.compile(r"\b(?:if|when|suppose|unless|once|should|let)\b", re.IGNORECASE)
+_HAS_ONE = re.compile(
+    r"\b(?:has|have|had|sees?|saw|finds?|wants?|needs?|looks? for|there is) (?:a|another|any) $"
+)
 _RIGHT_AFTER = re.compile(r"[^.;:!?,]*, with (?:a )?")
 _BUT = re.compile(
     r"\b(?:so|but|while|after|because|when|if|since|though|as|for|before|until|against|our|he|she|they)\b",
@@ -272,7 +276,7 @@ def _checks(passage: Passage, boards: Boards) -> Iterator[Doubt]:
                 and not (sure and not supposed(text, *found.span()))
             ):
                 continue
-            if not no and denied(text, found.start()):
+            if not no and (denied(text, found.start()) or _HAS_ONE.search(text, 0, found.start("it"))):
                 continue
             if (
                 found["it"].lower() in ("checks", "check")
@@ -298,6 +302,8 @@ def _checks(passage: Passage, boards: Boards) -> Iterator[Doubt]:
                     found.start(), found.end(), f"prose-{name}", f"{before[-1][1].san} does not give {name}."
                 )
             elif not no and moves and not any(marks) and not _now(passage, boards, mark):
+                if _answered(passage, boards, text[: found.start()]):
+                    continue
                 yield Doubt(found.start(), found.end(), f"prose-{name}", f"No move told here gives {name}.")
             elif no and before and before[-1][1].san[-1] in mark and len(passage.turns) == len(before):
                 yield Doubt(
@@ -326,6 +332,16 @@ def _checks(passage: Passage, boards: Boards) -> Iterator[Doubt]:
 
 def _now(passage: Passage, boards: Boards, mark: str) -> bool:
     return any(boards.of(place).is_check() for place in passage.places()) and mark == "+#"
+
+
+def _answered(passage: Passage, boards: Boards, lead: str) -> bool:
+    """Whether a reply tells of a man of the other side that could give check in its turn."""
+    if passage.role not in ("reply", "also") or not re.search(
+        rf"{KIND}|\bshe\b", re.split(r"[.;:!?] ", lead)[-1]
+    ):
+        return False
+    after = [boards.of(place) for place in passage.replied]
+    return any(board.gives_check(move) for board in after for move in board.legal_moves)
 
 
 def _mates(board: chess.Board, move: chess.Move) -> bool:

@@ -69,7 +69,11 @@ def guard_doubts(passage: Passage, boards: Boards, book: Book) -> Iterator[Doubt
         if (supposed(text, *found.span()) and not passage.replied) or denied(text, found.start("number")):
             continue
         first, last = sentence(text.replace(":", ","), *found.span())
-        names = re.findall(rf"\b{SQUARE}\b", text[first:last])
+        names = [
+            one[0]
+            for one in re.finditer(rf"\b{SQUARE}\b", text[first:last])
+            if not any(at <= first + one.start() < at + len(turn.san) for at, turn in passage.turns)
+        ]
         if not names and asked is not None:
             names = re.findall(rf"\b{SQUARE}\b", asked.text.shown)
         if len(set(names)) != 1:

@@ -10,7 +10,7 @@ import chess
 from player.check.doubt import Doubt
 from player.check.passages import Boards, Passage
 from player.check.pointing import tight_places
-from player.check.prose_words import KIND, KINDS, SQUARE, denied, supposed
+from player.check.prose_words import KIND, KINDS, SENTENCE_END, SQUARE, denied, supposed
 
 _GUARDS = re.compile(
     rf"\b(?P<who>white|black) (?:men|pieces|pawns) (?:guard|defend|protect|support)s? the (?P<kind>{KIND}) on"
@@ -41,6 +41,32 @@ _STEPS = re.compile(
 )
 _FROM_CAN = re.compile(
     rf"\b(?P<who>White|Black)'s (?P<kind>{KIND}) (?:from|on) (?P<square>{SQUARE}) (?:can|could|may|will)\b"
+)
+
+_INTRO = re.compile(
+    r"(?:^|[.;:!?] )(?P<intro>If|When|Suppose|Once|Should|So|Then|Now|Here|But|And|Only now)"
+    r" (?P<who>White|Black)"
+    r" (?:(?!(?:and|so|but|while|because|as|for|our|he|she|they|the|wants?|threat\w*|has|is|hopes?)"
+    r" )[a-z]+ )*"
+    rf"(?:(?:in front of|behind|beside|next to) the {KIND}, $|[a-z]+(?P<close>, (?:say|for instance|"
+    rf"perhaps)(?: with)?| with|,|:)? )?$"
+)
+_AFTER_ALL = re.compile(r"(?:^|[.;] )(?:And |But |So )?(?P<who>White|Black), [^,.;:]*, [a-z]+s [^.;:]*: $")
+_IN_TURN = re.compile(
+    r"\b(?P<who>White|Black) [a-z]+s [^.:;,]*, (?:and|then|while) (?P<who2>White|Black) [a-z]+s [^.:;,]*: $"
+)
+_THEIR_MAN = re.compile(
+    rf"\b(?P<who>White|Black)'s (?:{KIND} )?(?:stands|steps|comes|goes|runs|walks|takes|jumps|"
+    rf"drops)\b[^.;:]*: $"
+)
+_HANDLES = re.compile(
+    r"(?:^|[.;!] )(?P<who>White|Black) (?:then |now |first )?(?:lets|brings|puts|sends|leads|develops|moves)"
+    r" (?:it|him|her)\b"
+)
+_MUST = re.compile(
+    r"[^.;:!?]*, (?:and|so|but) (?P<who>White|Black) (?:must|has to) (?:now |then )?(?:choose|decide|"
+    r"take|recapture|"
+    r"give|move|reply|answer|step|go|let|lose|run)\b"
 )
 
 
@@ -102,7 +128,31 @@ def _moving(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         found = _OF_OWN.search(text, end, at)
         if found and found.end() == at and mover != _white(found):
             yield _doubt(found, f"{turn.san} is the other side's move.")
+        next_one = next((one for there, one in passage.turns if there > at), None)
+        for pattern in (_INTRO, _THEIR_MAN, _AFTER_ALL, _IN_TURN):
+            if pattern is _IN_TURN and next_one is None:
+                continue
+            found = pattern.search(text, end, at)
+            iffy = (
+                pattern is _INTRO and found and found["intro"] in ("If", "When", "Suppose", "Once", "Should")
+            )
+            if found is None or (iffy and found["close"] in (",", ":")):
+                continue
+            if re.search(r"^\W*(?:Now|Here|Then) \w+ (?:would|could|might)\b", found[0]):
+                continue
+            if mover != _white(found):
+                yield _doubt(found, f"{turn.san} is the other side's move.")
+            elif pattern is _IN_TURN and next_one and (found["who2"] == "White") == mover:
+                yield _doubt(found, f"{next_one.san} is the other side's move.", "who2")
+        found = _MUST.match(text, at)
+        if found and boards.of(passage.at(found.start("who"))).turn != _white(found):
+            yield _doubt(found, f"After {turn.san} it is the other side who must.")
         end = at
+    for found in _HANDLES.finditer(text):
+        told = [(at, turn) for at, turn in passage.turns if at < found.start("who")]
+        close = told and len(SENTENCE_END.findall(text[told[-1][0] : found.start("who")])) <= 1
+        if close and boards.of(told[-1][1].before).turn != _white(found):
+            yield _doubt(found, f"{told[-1][1].san} is the other side's move.")
     for found in _CHECKS.finditer(text):
         places = [place for place in (passage.last(found.start()), *passage.replied) if place and place.moves]
         tight = passage.replied or (passage.role == "told" and passage.turns)

@@ -8,8 +8,10 @@ from collections.abc import Iterator
 import chess
 
 from player.check.doubt import Doubt
+from player.check.filed import file_doubts
 from player.check.passages import Boards, Passage
-from player.check.prose_words import KIND, KINDS, SQUARE, denied, sentence
+from player.check.prose_words import KIND, KINDS, SENTENCE_END, SQUARE, denied, sentence
+from player.wording.claim_words import number_of
 
 _WING = r"(?P<wing>king|queen)(?:'s (?:side|wing|flank)|-?side)\b"
 _HAND = re.compile(
@@ -24,7 +26,7 @@ _TOUCHED = re.compile(
 )
 _RUNS = re.compile(
     rf"\b[Tt]he (?:(?P<who>white|black) )?(?P<kind>{KIND}) (?:runs|stands|is|walks|waits|sits) on the"
-    r" (?P<hand>left|right)\b"
+    r" (?P<hand>left|right|kingside|queenside)\b"
 )
 _ON_WING = re.compile(
     rf"\b(?P<square>{SQUARE})(?:,? (?:which )?(?:is |lies )?)?,? on the {_WING}", re.IGNORECASE
@@ -32,13 +34,42 @@ _ON_WING = re.compile(
 _MEN_OF = re.compile(r"\b(?P<wing>king|queen)side (?:pawns|majority|men)\b", re.IGNORECASE)
 _ARRIVED = re.compile(
     r"\b(?P<who>White|Black)'s pawns (?:have |are )?(?:arrived|rolling|come|coming|march\w*|advanced?)\b"
-    r"[^.;:]*?\bon the (?P<hand>left|right)\b"
+    r"[^.;:]*?\bon the (?P<hand>left|right|kingside|queenside)\b"
 )
 _FILES_TO = re.compile(
     r"\bthe (?P<file>[a-h])-file, (?:one|two|three|four|five|six) files? to (?P<whose>his|her|its|the)"
     r" (?P<hand>left|right)\b"
 )
 _STEP_TO = re.compile(r"\b(?:step|file|square)s? to the (?:left|right)", re.IGNORECASE)
+_OF_MOVE = re.compile(
+    rf"^(?:\w+(?: \w+)?[.!,;:] )?(?:[Aa]|[Tt]he|[Aa]nother) {_WING} (?:again|pawn|move|step|push|"
+    rf"business|first)\b"
+)
+_THAT_MAN = re.compile(rf"\b[Tt]h(?:at|is) {_WING} (?P<kind>{KIND})\b")
+_WON_ON = re.compile(
+    rf"\b(?:won|taken|lost|gained|picked up) (?:one|two|a pawn|a man|a piece|something) on the {_WING}"
+)
+_STIRS = re.compile(
+    rf"\b(?:his|her|our|the) (?:own )?{_WING} (?:moves|stirs|wakes|comes to life|gets going|rolls|opens)\b|"
+    rf"\bfirst the {_WING.replace('wing>', 'wing2>')} is [a-z]+ed\b"
+)
+_OPENS = re.compile(rf"\bopens? (?:lines|files|a file|a line|the position) on the {_WING}")
+_LOOK_AT = re.compile(rf"\bLook (?:at|to|along|towards) the {_WING}")
+_POINTS = re.compile(rf"\bpoints? (?:straight )?(?:at|to|towards) the {_WING}")
+_HEADS = re.compile(
+    r"\b(?:look|head|aim|point|turn|steer|lean|go)(?:s|ing)?[:,]? (?:over )?(?:to|towards) the"
+    r" (?P<hand>left|right)\b"
+)
+_LOOK_LEFT = re.compile(r"\b[Ll]ook (?P<hand>left)(?: at| towards| along|[,.])")
+_NUMBER = "(?:one|two|three|four|five)"
+_FACING = re.compile(
+    rf"\b(?P<one>{_NUMBER})(?: [a-z]+)? pawns? (?:against|to|facing|face|faces|versus)"
+    rf" (?P<two>{_NUMBER})(?: pawns?)?"
+    rf" on the {_WING}|\bon the {_WING.replace('wing>', 'wing2>')},? (?:White's |Black's"
+    rf" )?(?P<one2>{_NUMBER}) pawns"
+    rf" (?:face|against|meet) (?P<two2>{_NUMBER})\b",
+    re.IGNORECASE,
+)
 _MIDDLE = (3, 4)
 
 
@@ -47,7 +78,10 @@ def wing_doubts(passage: Passage, boards: Boards, side: str) -> Iterator[Doubt]:
     if passage.role in ("idea", "part"):
         return
     yield from _named(passage, boards)
+    yield from _stirring(passage, boards)
     yield from _hands(passage, boards, side)
+    yield from _heading(passage, boards, side == "black")
+    yield from file_doubts(passage, boards)
 
 
 def _named(passage: Passage, boards: Boards) -> Iterator[Doubt]:
@@ -62,6 +96,77 @@ def _named(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         near = [chess.Move.from_uci(next_one.uci).to_square] if next_one else []
         if near and not denied(text, found.start()) and not _lies(near, found["wing"] == "king"):
             yield _doubt(found, "wing", "What is told here lies on the other wing.")
+
+
+def _told(passage: Passage, offset: int) -> list[chess.Square]:
+    """Where the moves go that words at a character are about: the last one told, or those replied to."""
+    before = [turn for at, turn in passage.turns if at < offset]
+    if before:
+        return [chess.Move.from_uci(before[-1].uci).to_square]
+    if passage.role in ("reply", "also"):
+        return [chess.Move.from_uci(place.moves[-1]).to_square for place in passage.replied if place.moves]
+    return []
+
+
+def _stirring(passage: Passage, boards: Boards) -> Iterator[Doubt]:
+    """A wing said of the move right before: what moves there, what is won, opened or pointed at there."""
+    text = passage.text
+    for pattern in (_OF_MOVE, _THAT_MAN, _WON_ON, _STIRS, _OPENS):
+        for found in pattern.finditer(text):
+            near, group = _told(passage, found.start()), "wing"
+            if pattern is _STIRS and found["wing2"]:
+                group = "wing2"
+            if pattern is _WON_ON:
+                turns = [turn for at, turn in passage.turns if at < found.start() and "x" in turn.san]
+                near = [chess.Move.from_uci(turn.uci).to_square for turn in turns]
+            if near and not denied(text, found.start()) and not _lies(near, found[group] == "king"):
+                yield _doubt(found, group, "What is told here lies on the other wing.")
+    for found in _FACING.finditer(text):
+        late = "" if found["wing"] else "2"
+        pair = {number_of(found["one" + late].lower()), number_of(found["two" + late].lower())}
+        here = [boards.of(one) for one in (*passage.places(), *(turn.after for turn in passage.ahead))]
+        right = found["wing" + late].lower() == "king"
+        so = any(pair == set(_pawns(board, right)) for board in here)
+        if passage.before.moves and not so and any(pair == set(_pawns(board, not right)) for board in here):
+            yield _doubt(found, "wing" + late, "So many pawns face each other on the other wing.")
+    for found in _POINTS.finditer(text):
+        first, _ = sentence(text, *found.span())
+        words = text[first : found.start()]
+        named = [chess.parse_square(name) for name in re.findall(rf"\b{SQUARE}\b", words)]
+        if len(named) >= 2 and not denied(text, found.start()):
+            far = chess.square_file(named[-1]) - chess.square_file(named[0])
+            if far and (far > 0) != (found["wing"] == "king"):
+                yield _doubt(found, "wing", "It points to the other wing.")
+    if passage.answer is None or passage.role not in ("nudge", "otherwise"):
+        return
+    move, before = chess.Move.from_uci(passage.answer.uci), boards.of(passage.answer.before)
+    for found in _LOOK_AT.finditer(text) if before.is_castling(move) else ():
+        if _is_right(move.to_square) != (found["wing"] == "king"):
+            yield _doubt(found, "wing", "The answer castles on the other wing.")
+
+
+def _pawns(board: chess.Board, right: bool) -> list[int]:
+    """How many pawns either side has on a half of the board."""
+    return [sum(_is_right(man) == right for man in board.pieces(chess.PAWN, white)) for white in chess.COLORS]
+
+
+def _heading(passage: Passage, boards: Boards, turned: bool) -> Iterator[Doubt]:
+    """Where the side that has just moved looks or goes: to the left or to the right."""
+    text = passage.text
+    for found in _HEADS.finditer(text):
+        told = [(at, turn) for at, turn in passage.turns if at < found.start()]
+        if not told or denied(text, found.start()) or _of_sentence(passage, found):
+            continue
+        between = text[told[-1][0] : found.start()]
+        close = len(SENTENCE_END.findall(between)) <= 2 and not re.search(
+            r"\b(?:but|while|[WwOo](?:e|ur))\b", between
+        )
+        if close and not _lies(_told(passage, found.start()), _half(found["hand"], turned)):
+            yield _doubt(found, "hand", "The move told here goes to the other side of the board.")
+    for found in _LOOK_LEFT.finditer(text):
+        near = _spoken_of(passage)
+        if near and not _lies(near, turned):
+            yield _doubt(found, "hand", "The answer lies on the other side of the board.")
 
 
 def _answer(passage: Passage, boards: Boards) -> Iterator[Doubt]:
@@ -91,7 +196,7 @@ def _hands(passage: Passage, boards: Boards, side: str) -> Iterator[Doubt]:
             if (chess.square_rank(man) if white else 7 - chess.square_rank(man)) >= 3
             and chess.square_file(man) not in _MIDDLE
         ]
-        if front and not _lies(front, (found["hand"] == "right") != turned):
+        if front and not _lies(front, _half(found["hand"], turned)):
             yield _doubt(found, "hand", "Those pawns are on the other side of the board.")
     for found in _RUNS.finditer(text):
         men = [
@@ -100,7 +205,7 @@ def _hands(passage: Passage, boards: Boards, side: str) -> Iterator[Doubt]:
             for white in ((found["who"] == "white",) if found["who"] else chess.COLORS)
             for man in boards.of(place).pieces(KINDS[found["kind"]], white)
         ]
-        if men and not _lies(men, (found["hand"] == "right") != turned):
+        if men and not _lies(men, _half(found["hand"], turned)):
             yield _doubt(found, "hand", f"The {found['kind']} is on the other side of the board.")
     for found in _FILES_TO.finditer(text):
         for place in passage.replied[:1]:
@@ -135,6 +240,11 @@ def _spoken_of(passage: Passage) -> list[chess.Square]:
     if passage.answer is None or passage.role not in ("question", "nudge"):
         return []
     return [chess.Move.from_uci(passage.answer.uci).to_square]
+
+
+def _half(word: str, turned: bool) -> bool:
+    """Whether a word for a half of the board means the one with the higher files."""
+    return word == "kingside" if word.endswith("side") else (word == "right") != turned
 
 
 def _lies(squares: list[chess.Square], right: bool) -> bool:
