@@ -10,11 +10,8 @@ import chess
 import click
 
 from player.cli.boards import answer_lines, board_of, text_of
-from player.facts.place import Place
 from player.wording.asked import CAN_BE_ASKED, ask_board
 from player.wording.describe import changed, describe
-from player.wording.hear import Ambiguous, MoveHeard, hear
-from player.wording.replies import reply as reply_to
 from player.world.trouble import Trouble
 from player.world.world import World
 
@@ -74,25 +71,9 @@ def answered(board: chess.Board, words: str) -> dict[str, Any]:
     reply = ask_board(board, words)
     if reply is None:
         raise Trouble(f"'{words}' is no question that can be answered, and no depth. {CAN_BE_ASKED}")
-    if reply.kind == "why not":
-        return _why_not(board, reply.about)
     facts: dict[str, Any] = {"text": reply.text, "standing": reply.standing, "kind": reply.kind}
     facts |= {"squares": [chess.SQUARE_NAMES[square] for square in reply.squares]} if reply.squares else {}
     facts |= {"number": reply.number} if reply.number is not None else {}
     facts |= {"yes": reply.yes} if reply.yes is not None else {}
     facts |= {"moves": [move.uci() for move in reply.moves]} if reply.moves else {}
     return facts
-
-
-def _why_not(board: chess.Board, words: str) -> dict[str, Any]:
-    heard = hear(board, words)
-    if not isinstance(heard, MoveHeard):
-        text = heard.question if isinstance(heard, Ambiguous) else heard.sentence
-        return {"text": text, "standing": "board", "kind": "why not"}
-    found = reply_to(Place(board.fen()), heard.move.uci())
-    return {
-        "text": found.sentence,
-        "standing": found.standing,
-        "kind": "why not",
-        "moves": [heard.move.uci()],
-    }

@@ -174,7 +174,7 @@ def spoken_to(act: Act, words: str) -> None:
             wandering.what_if(act, words)
         return
     # Imported when it is needed: the first frame must not wait for it.
-    from player.wording.asked import CAN_BE_ASKED, looks_asked, query_of
+    from player.wording.asked import looks_asked, query_of
 
     if query_of(words) is not None:
         inquiring.ask(act, words)
@@ -184,7 +184,7 @@ def spoken_to(act: Act, words: str) -> None:
         act.note(heard_words.sentence)
         return
     if looks_asked(words) and (verb is None or " " in words.strip()):
-        act.note(CAN_BE_ASKED)
+        inquiring.ask(act, words)
     elif verb is not None:
         act.note(f"'{words}' is no move and no command. Did you mean '{verb}'?")
     else:

@@ -104,9 +104,7 @@ def why(act: Act, words: str) -> None:
         inquiring.ask(act, f"why {words}")
         return
     if re.match(r"(is|are|do|does|did|can|can't|cannot|was|were|would|should)\b", words, re.I):
-        from player.wording.asked import CAN_BE_ASKED
-
-        act.note(CAN_BE_ASKED)
+        inquiring.ask(act, f"why {words}")
         return
     if asked is not None:
         if words and act.top.why == "what-if":

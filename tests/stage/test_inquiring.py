@@ -91,7 +91,8 @@ def test_a_what_if_is_asked_about_as_it_stands() -> None:
 
 def test_an_unknown_question_says_what_can_be_asked() -> None:
     playing = at_question()
-    assert "You can ask" in note(playing, "why is the sky so blue over the rook?").text
+    assert "You can ask" in note(playing, "why is the sky so blue?").text
+    assert "where can the rook go" in note(playing, "why is the sky so blue over the rook?").text
 
 
 PINS = """script: 1
@@ -129,3 +130,51 @@ def test_help_for_one_word_is_one_line() -> None:
     assert note(playing, "help nudge").text == "nudge: A little help with the question."
     assert note(playing, "how do I quit?").text.startswith("quit: ")
     assert "nudge: " in note(playing, "help").text and "quit: " in note(playing, "help").text
+
+
+WALK = """script: 1
+title: A walk
+coach: Ines Calder
+{side}
+
+Look. {moves}.
+
+Now think about it.
+
+And the end.
+"""
+
+
+def told(moves: str, *, side: str = "") -> Playing:
+    lead = f"side: {side}\n" if side else ""
+    text = WALK.replace("{side}\n", lead)
+    return Playing(sheet_of(text.replace("{moves}", f"{{{moves}}}")), Telling()).start()
+
+
+def test_my_is_also_asked_for_the_side_to_move_where_the_lesson_may_have_no_side() -> None:
+    moves = "e4 d5 exd5 Qxd5 Nc3"
+    said = note(told(moves), "is my queen under attack?").text
+    assert (
+        "white queen" in said and "For Black, who is to move: Yes. The black queen on d5 is attacked" in said
+    )
+    assert note(told(moves, side="both"), "is my queen under attack?").text.startswith("Yes. The black")
+    assert note(told(moves, side="black"), "is my queen under attack?").text.startswith("Yes. The black")
+    assert "black pawn on f7" in note(told(moves), "is my pawn on f7 attacked").text
+
+
+def test_why_not_a_move_of_the_same_name_is_the_one_still_to_make() -> None:
+    playing = told("d4 d5 c4 e6 Nc3 Nf6 Bg5 Nbd7 cxd5 exd5 Nxd5", side="black")
+    said = note(playing, "why not Nxd5").text
+    assert "was made" not in said and "knight takes on d5" in said
+
+
+def test_where_no_question_stands_no_move_is_meant() -> None:
+    playing = told("e4 e5")
+    said = note(playing, "why not Nf3")
+    assert "meant" not in said.text and "lesson" not in said.text and said.standing == "unknown"
+
+
+def test_a_nearby_question_is_offered() -> None:
+    playing = told("e4 e5")
+    said = note(playing, "ask how pinned can the knight on g8 become").text
+    assert "is the knight on g8 pinned" in said and len(said.split()) < 30

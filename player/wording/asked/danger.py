@@ -10,9 +10,10 @@ from player.facts.attacks import pins
 from player.facts.exchange import OutOfNodes
 from player.facts.seen import Hanging, attacked_men, hanging, pinned_men, unguarded
 from player.wording.asked.men import targets
-from player.wording.asked.reply import BoardReply, Scene, capital, unknown, yes_no
+from player.wording.asked.reply import BoardReply, Scene, capital, count, unknown, yes_no
 from player.wording.names import colour_name
 
+_SHOWN = 4
 _TAKEN = re.compile(r"\b(?:be|is|it) (?:taken|captured)\b|\bcan .* (?:take|capture)\b", re.IGNORECASE)
 _TOO_LONG = "It would take more looking than there is time for; it is not known."
 
@@ -51,7 +52,10 @@ def hanging_men(scene: Scene) -> BoardReply:
     parts: list[str] = []
     squares: list[chess.Square] = []
     missed: list[chess.Color] = []
-    for side in _sides(scene):
+    sides = _sides(scene)
+    if scene.query.word == "taken by" and scene.side is not None:
+        sides = [not scene.side]
+    for side in sides:
         found = hanging(scene.board, side, scene.nodes)
         if found is None:
             missed.append(side)
@@ -59,8 +63,13 @@ def hanging_men(scene: Scene) -> BoardReply:
         parts += [_hangs(scene, one) for one in found]
         squares += [one.square for one in found]
     if not squares and not missed:
-        whose = "Nothing" if scene.side is None else f"Nothing of {colour_name(scene.side)}'s"
+        whose = "Nothing" if len(sides) > 1 else f"Nothing of {colour_name(sides[0])}'s"
         return BoardReply(f"{whose} can be taken for nothing or at a profit.", yes=False, number=0)
+    if len(parts) > _SHOWN:
+        parts = [
+            *parts[:_SHOWN],
+            f"So can {scene.the(squares[_SHOWN:], sides=True)}, unguarded or at a profit.",
+        ]
     parts += [_not_asked(scene, side) for side in missed]
     if missed and not squares:
         return unknown(" ".join(parts))
@@ -112,9 +121,22 @@ def is_hanging(scene: Scene) -> BoardReply:
         else:
             parts.append(f"{what} is attacked, but cannot legally be taken.")
     yes = bool(squares)
+    if len(asked) > 2 or (yes and len(asked) > 1):
+        hang = (
+            [part for part in parts if part.startswith(tuple(_head(scene, s) for s in squares))]
+            if yes
+            else []
+        )
+        none = f"none of the {count(len(asked), 'man')} can be taken for nothing or at a profit."
+        text = " ".join(hang) if yes else none
+        return BoardReply(f"{yes_no(yes)}{'.' if yes else ':'} {text}", squares=tuple(squares), yes=yes)
     if not yes and len(asked) == 1 and _TAKEN.search(scene.query.said) and _can_be_taken(scene, asked[0]):
         return BoardReply(f"Yes, it can. {parts[0]}", yes=True)
     return BoardReply(f"{yes_no(yes)}. {' '.join(parts)}", squares=tuple(squares), yes=yes)
+
+
+def _head(scene: Scene, square: chess.Square) -> str:
+    return capital(scene.the([square], sides=True))
 
 
 def _can_be_taken(scene: Scene, square: chess.Square) -> bool:
@@ -161,6 +183,10 @@ def is_pinned(scene: Scene) -> BoardReply:
     except OutOfNodes:
         return unknown(_TOO_LONG)
     fits = [pin for pin in found if behind is None or pin[2] in behind]
+    to_king = {pin[0] for pin in fits if scene.board.piece_type_at(pin[2]) == chess.KING}
+    if behind is None:
+        # A pin to the king is the pin that is meant; another one beside it only confuses.
+        fits = [p for p in fits if p[0] not in to_king or scene.board.piece_type_at(p[2]) == chess.KING]
     if fits:
         squares = tuple(dict.fromkeys(pin[0] for pin in fits))
         return BoardReply(
@@ -171,9 +197,9 @@ def is_pinned(scene: Scene) -> BoardReply:
         )
     if found:
         return BoardReply(f"No. {' '.join(_pin(scene, *pin) for pin in found)}", yes=False)
-    stand = "is" if len(asked) == 1 else "are"
-    none = "not pinned" if len(asked) == 1 else "none of them pinned"
-    return BoardReply(f"No. {capital(scene.the(asked, sides=True))} {stand} {none}.", yes=False)
+    if len(asked) > 1:
+        return BoardReply("No: none of them is pinned.", yes=False)
+    return BoardReply(f"No. {capital(scene.the(asked, sides=True))} is not pinned.", yes=False)
 
 
 def pinned_to(scene: Scene) -> BoardReply:

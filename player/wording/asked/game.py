@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import re
+
 import chess
 
 from player.facts.balance import ahead_by, in_words
 from player.facts.claim import Claim
 from player.facts.place import is_playable
 from player.facts.rights import times_stood
+from player.wording.asked.played import over_now
 from player.wording.asked.reply import BoardReply, Scene, capital, count, unknown, yes_no
 from player.wording.claims import claim_of
-from player.wording.names import colour_name
+from player.wording.names import colour_name, listed, name
 
 
 def turn(scene: Scene) -> BoardReply:
@@ -27,6 +30,8 @@ def material(scene: Scene) -> BoardReply:
     text = in_words(more, chess.WHITE)
     low = scene.query.said.casefold()
     worth = sum(n * each for n, each in zip(more, (1, 3, 5, 9), strict=True))
+    if scene.query.word == "list":
+        return BoardReply(f"{text} {_men_of(scene.board)}")
     if low.lstrip().startswith("is ") and ("equal" in low or "even" in low or "balanced" in low):
         yes = not any(more)
         return BoardReply(f"{yes_no(yes)}: {text[0].lower() + text[1:] if yes else text}", yes=yes)
@@ -36,6 +41,21 @@ def material(scene: Scene) -> BoardReply:
             up = -up
         return BoardReply(f"{yes_no(up > 0)}: {text}", yes=up > 0)
     return BoardReply(text)
+
+
+_KINDS = (chess.QUEEN, chess.ROOK, chess.BISHOP, chess.KNIGHT, chess.PAWN)
+
+
+def _men_of(board: chess.Board) -> str:
+    """Every man of both sides but the kings, counted."""
+    said = []
+    for side in chess.COLORS:
+        own = [(len(board.pieces(kind, side)), name(kind)) for kind in _KINDS]
+        said.append(listed([count(number, one) for number, one in own if number]) or "only a king")
+    if said[0] == said[1]:
+        return f"Each side has {said[0]}."
+    white, black = said
+    return f"White has {white}; Black has {black}."
 
 
 def in_check(scene: Scene) -> BoardReply:
@@ -66,6 +86,10 @@ def _ended(scene: Scene, word: str) -> BoardReply:
     if yes:
         return BoardReply(
             f"Yes, {colour_name(side)} is {'mated' if word == 'mate' else 'stalemated'}.", yes=True
+        )
+    if not yes and not any(scene.board.legal_moves):
+        return BoardReply(
+            f"No: {over_now(scene.board).partition(': ')[2] or over_now(scene.board)}", yes=False
         )
     moves = count(scene.board.legal_moves.count(), "legal move")
     return BoardReply(
@@ -120,6 +144,10 @@ def best_result(scene: Scene) -> BoardReply:
 def repetition(scene: Scene) -> BoardReply:
     stood = times_stood(scene.board)
     times = "once" if stood == 1 else "twice" if stood == 2 else f"{stood} times"
+    if scene.query.word == "three":
+        claim = "three times, so a draw can be claimed" if stood == 3 else f"{times}, now included"
+        text = f"{yes_no(stood > 2)}: this position has stood here {claim}."
+        return BoardReply(text, yes=stood > 2, number=stood)
     return BoardReply(
         f"{yes_no(stood > 1)}: this position has stood here {times}, now included.",
         yes=stood > 1,
@@ -153,10 +181,23 @@ def opposition(scene: Scene) -> BoardReply:
 
 def bishop_pair(scene: Scene) -> BoardReply:
     sides = list(chess.COLORS) if scene.side is None else [scene.side]
+    lead = "" if re.match(r"(?:so |and )?(?:who|which|what)", scene.query.said.strip(), re.I) else "Yes: "
+    board = scene.board
+    both = [
+        side
+        for side in chess.COLORS
+        if all(
+            board.pieces_mask(chess.BISHOP, side) & shade
+            for shade in (chess.BB_LIGHT_SQUARES, chess.BB_DARK_SQUARES)
+        )
+    ]
+    if len(both) == 2:
+        return BoardReply(f"{'Not alone: b' if lead else 'B'}oth sides have both bishops.", yes=False)
     for side in sides:
-        reply = scene.proved(Claim("bishop pair", colour=side))
-        if reply.yes:
-            return BoardReply(f"Yes, {colour_name(side)} has it. {reply.text.partition('. ')[2]}", yes=True)
+        if scene.proved(Claim("bishop pair", colour=side)).yes:
+            return BoardReply(f"{lead}{colour_name(side)} has it.", yes=True)
+    if not lead:
+        return BoardReply("Neither side has it.", yes=False)
     return scene.proved(Claim("bishop pair", colour=sides[0]))
 
 
@@ -185,16 +226,3 @@ def prove_it(scene: Scene) -> BoardReply:
             if claim is not None:
                 return scene.proved(claim)
     return unknown("That is in no form that can be proved. 'help claims' lists the forms.")
-
-
-def judgement(scene: Scene) -> BoardReply:
-    """What the board cannot prove: it is the coach's to judge."""
-    word = scene.query.word
-    if word in ("best", "answer"):
-        return unknown("Which move is best is a judgement, and nobody has said. 'what if' lets you try one.")
-    if word == "opening":
-        return unknown("What the opening is called is not known here; the coach may tell.")
-    text = "That is a judgement the board cannot prove; it is not known unless the coach has said."
-    return unknown(
-        f"{text} {in_words(ahead_by(scene.board, chess.WHITE), chess.WHITE)}" if word == "better" else text
-    )

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from functools import cache
+from importlib import resources
 
 SIDES = {
     "white": "white", "whites": "white", "black": "black", "blacks": "black",
@@ -26,7 +28,13 @@ SHORT = {
     "doesn't": "does not", "doesnt": "does not", "don't": "do not", "dont": "do not", "won't": "will not",
     "i'm": "am i", "im": "am i", "i've": "i have", "he's": "he is", "they're": "they are", "teh": "the",
     "u": "you", "r": "are", "ep": "enpassant", "e.p": "enpassant", "colour's": "colour is",
-    "let's": "", "which's": "which is",
+    "let's": "", "which's": "which is", "wich": "which", "whcih": "which", "waht": "what", "hwat": "what",
+    "wher": "where", "whre": "where", "hte": "the", "cna": "can", "cn": "can", "adn": "and", "si": "is",
+    "wer": "where", "whats'": "what is", "whose's": "who is", "that's": "that is", "thats": "that is",
+    "this's": "this is", "haven't": "has not", "hasn't": "has not", "hasnt": "has not", "dose": "does",
+    "isit": "is it", "gaurd": "guard", "gaurded": "guarded", "gaurds": "guards", "nite": "knight",
+    "nights": "knights", "kinght": "knight", "knigth": "knight", "queeen": "queen", "bishup": "bishop",
+    "thier": "their", "yuo": "you", "materiel": "material",
 }  # fmt: skip
 
 DROPPED = {
@@ -74,6 +82,11 @@ DROPPED = {
     "kind",
     "quite",
     "very",
+    "yet",
+    "even",
+    "again",
+    "perhaps",
+    "mind",
 } - {"safely?"}
 
 _SAME = {
@@ -85,7 +98,7 @@ _SAME = {
     "attack": "attacks attacking hit hits hitting strike strikes "
     "aim aims target targets targeting threatening bear "
     "bears see sees seeing eye eyes eyeing control controls controlling look looks looking",
-    "attacked": "targeted",
+    "attacked": "targeted controlled",
     "guard": "guards guarding defend defends defending protect protects protecting cover covers covering "
     "support supports supporting",
     "guarded": "defended protected covered supported",
@@ -133,7 +146,7 @@ _SAME = {
     "legal": "possible legally allowed",
     "connected": "linked",
     "worth": "value",
-    "list": "name show give tell count",
+    "list": "name show give gives giving gave tell count",
     "line": "lines",
     "reach": "reaches arrive",
 }
@@ -150,7 +163,17 @@ called evaluation position good bad best play should would last previous change 
 happen played since question legal possible reach moves move between blocks block way diagonal rank
 safe safely turn better winning wins win worth points pair bishops fork true that claim anything
 nothing cannot does have has there connected rooks lost strong weak undo long short lose stop will
-could under please line stands stand standing moment currently first free"""
+could under please line stands stand standing moment currently first free
+make made making double far yet won win winner wins gain trade trades traded swap exchange exchanged kick
+chase drive challenge second third fourth fifth sixth seventh eighth ninth tenth each every both sides side
+player sooner escape flee run interpose meet parry answer reply replies check checker only forced choice
+castled recapture retake back promote promoting promoted queening underpromote becomes become turn into last
+step steps islands island groups zugzwang space room initiative development compensation counterplay centre
+center middle closed close behind front above below over ended finished done result enough sufficiently
+adequately stuck trapped caught hemmed locked shut from holds hold owns own dominate dominates occupy
+before after mind think know else ask asks asking idea point plan purpose aim tell until till when
+weakness weaknesses exposed unsafe trouble danger must need needs forced materially colour same different
+ways gone missing off developed active tempo exploit improve worry resign offer bring develop retreat"""
 _ORDINARY = [
     "more",
     "most",
@@ -171,6 +194,18 @@ VOCABULARY = frozenset(
     for word in (*ONE_WORD, *_SAME, *_OTHER_WORDS.split(), *_ORDINARY, *DROPPED, *SIDES, *ALPHABET, *SHORT)
     if word.isalpha()
 )
+
+FORM_LISTS = ("forms_first.toml", "forms.toml", "forms_last.toml")
+"""The files of the forms, in the order in which they are tried."""
+
+
+@cache
+def known_words() -> frozenset[str]:
+    """The vocabulary, and every word of the forms: none of them is a slip for another."""
+    here = resources.files("player.wording.asked")
+    texts = (here.joinpath(name).read_text(encoding="utf-8") for name in FORM_LISTS)
+    return VOCABULARY | {word for text in texts for word in re.findall(r"[a-z]{4,}", text)}
+
 
 PHRASES: tuple[tuple[re.Pattern[str], str], ...] = tuple(
     (re.compile(rf"\b(?:{pattern})\b"), instead)
@@ -193,6 +228,12 @@ PHRASES: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (r"under attack|in danger|under fire|being attacked", "attacked"),
         (r"how (?:many|much) times|how often", "how many times"),
         (r"half[- ]open|semi[- ]open", "halfopen"),
+        (r"so far|thus far|up to now|until now|up till now|to this point", "far"),
+        (r"at all", ""),
+        (r"coming between", "interpose"),
+        (r"three ?-?fold|third repetition|three times repetition", "threefold"),
+        (r"(?:get|come) in between", "interpose"),
+        (r"get out|come out", "go out"),
         (r"king'?s? side", "kingside"),
         (r"queen'?s? side", "queenside"),
         (r"best play|perfect play", "bestplay"),

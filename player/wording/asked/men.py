@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import chess
@@ -123,9 +124,27 @@ def is_attacked(scene: Scene) -> BoardReply:
 
 def is_guarded(scene: Scene) -> BoardReply:
     reply = guards(scene)
+    found = targets(scene)
+    if not isinstance(found, BoardReply) and len(found) > 1 and reply.yes:
+        board = scene.board
+        bare = [
+            s
+            for s in found
+            if board.color_at(s) is not None and not board.attackers(bool(board.color_at(s)), s)
+        ]
+        if bare and len(bare) < len(found):
+            text = f"Not all: nothing guards {scene.the(bare, sides=True)}."
+            return replace(reply, text=text, yes=scene.query.word == "not")
     if scene.query.word == "not":
         return _answered(reply, not reply.squares)
     return _answered(reply, bool(reply.squares))
+
+
+def hits_by(scene: Scene) -> BoardReply:
+    """Whether a square or man is attacked, or guarded, by a man: `hits` asked the other way round."""
+    word = "guard" if re.search(r"guard|defend|protect|cover|support", scene.query.said, re.I) else "attack"
+    things = (scene.query.things[-1], *scene.query.things[:-1])
+    return hits(replace(scene, query=replace(scene.query, word=word, things=things)))
 
 
 def _answered(reply: BoardReply, yes: bool) -> BoardReply:

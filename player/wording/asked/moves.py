@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 import chess
 
 from player.facts.exchange import OutOfNodes
 from player.facts.seen import given_move
 from player.facts.seen_moves import moves_of, safe_moves, way_to
 from player.wording.asked.reply import BoardReply, Scene, capital, count, names, unknown, yes_no
-from player.wording.names import colour_name, listed
+from player.wording.names import colour_name
 
 _TOO_LONG = "It would take more looking than there is time for; it is not known."
 
@@ -62,12 +64,16 @@ def man_moves(scene: Scene) -> BoardReply:
         said = [f"take on {names(takes)}"] * bool(takes) + [f"go to {names(quiet)}"] * bool(quiet)
         number = f" ({count(len(moves), 'move')})" if scene.query.kind == "move count" else ""
         if moves:
-            parts.append(f"{who} {_would(scene, square)} {' and '.join(said)}{number}.")
+            became = ", and becomes another man" if moves[0].promotion else ""
+            parts.append(f"{who} {_would(scene, square)} {' and '.join(said)}{number}{became}.")
         else:
             pinned = given.is_pinned(given.turn, square)
             parts.append(f"{who} is pinned to the king and has no move." if pinned else f"{who} has no move.")
+    text = " ".join(parts)
+    if re.match(r"(?:and |so )?(?:can|could|may|has|does|is)\b", scene.query.said.strip(), re.I):
+        text = f"{yes_no(bool(all_moves))}: {text[0].lower()}{text[1:]}"
     return BoardReply(
-        " ".join(parts),
+        text,
         squares=tuple(squares),
         number=len(all_moves),
         yes=bool(all_moves),
@@ -185,62 +191,11 @@ def reach(scene: Scene) -> BoardReply:
             return BoardReply(
                 f"No: {who} may not move to {here}, for its king would stand in check.", yes=False
             )
+    lead = "" if re.match(r"(?:and |so )?(?:how|what)\b", scene.query.said.strip(), re.I) else "Yes: "
     return BoardReply(
-        f"Yes: {who} reaches {here} in {count(best[0], 'move')}{by}, if the other men stand still.",
+        f"{lead}{who if lead else capital(who)} reaches {here} in {count(best[0], 'move')}{by}, "
+        "if the other men stand still.",
         number=best[0],
         yes=True,
         squares=(goal,),
-    )
-
-
-def takes(scene: Scene) -> BoardReply:
-    """Who can legally take on a square."""
-    query = scene.query
-    goals = [thing for thing in query.all("S") if isinstance(thing, int)]
-    takers: list[chess.Square] | None = None
-    men = list(query.men)
-    if query.things and query.things[0][0] in "MK" and len(query.things) > 1 and query.things[1][0] in "SMK":
-        takers = scene.men(men[0])
-        if not takers:
-            return BoardReply(scene.absent(men[0]))
-        men = men[1:]
-    for man in men:
-        found = scene.men(man)
-        if not found:
-            return BoardReply(scene.absent(man))
-        goals += found
-    side = scene.side
-    if side is None and takers:
-        on = scene.board.color_at(goals[0]) if goals else None
-        foes = [s for s in takers if scene.board.color_at(s) == (scene.board.turn if on is None else not on)]
-        takers = foes or takers
-        side = scene.board.color_at(takers[0])
-    if side is None:
-        on = scene.board.color_at(goals[0]) if goals else None
-        side = scene.board.turn if on is None else not on
-    given = given_to(scene, side)
-    if isinstance(given, BoardReply):
-        return given
-    moves = [
-        m
-        for m in given.generate_legal_captures()
-        if m.to_square in goals and (takers is None or m.from_square in takers)
-    ]
-    what = listed(
-        [
-            chess.SQUARE_NAMES[s] if scene.board.piece_at(s) is None else scene.the([s], sides=True)
-            for s in goals
-        ]
-    )
-    if not moves:
-        who = scene.the(takers, sides=True) if takers else colour_name(side)
-        where = f"take on {what}" if scene.board.piece_at(goals[0]) is None else f"take {what}"
-        return BoardReply(f"No: {who} cannot {where}.", yes=False)
-    by = list(dict.fromkeys(m.from_square for m in moves))
-    could = "" if side == scene.board.turn else " with the move"
-    return BoardReply(
-        f"Yes: {what} can be taken{could} by {scene.the(by, sides=True)}.",
-        yes=True,
-        moves=tuple(moves),
-        number=len(by),
     )

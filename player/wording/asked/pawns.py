@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import chess
 
 from player.facts.claim import Claim
@@ -10,6 +12,10 @@ from player.facts.seen_moves import way_to
 from player.wording.asked.men import targets
 from player.wording.asked.reply import BoardReply, Scene, capital, count, unknown
 from player.wording.names import colour_name, listed
+
+_CAUGHT = re.compile(
+    r"\b(?:catch|stop|caught|stopped|inside|reach|in the square|in its square)\b", re.IGNORECASE
+)
 
 
 def outpost(scene: Scene) -> BoardReply:
@@ -57,11 +63,21 @@ def pawns(scene: Scene) -> BoardReply:
         side = scene.colour(scene.query.men[0].side)
     found = pawns_that_are(scene.board, word, side)
     whose = "" if side is None else f" of {colour_name(side)}'s"
+    asked = bool(re.match(r"(?:and |so )?(?:is|are|does|do|has|have|any)\b", scene.query.said.strip(), re.I))
+    blocked = _blocked_backward(scene, side) if word == "backward" else []
+    if not found and blocked:
+        return BoardReply(
+            capital(f"{'Not quite: ' if asked else ''}{_blocked(scene, blocked)}"), squares=tuple(blocked),
+            number=len(blocked), yes=True,
+        )  # fmt: skip
     if not found:
-        return BoardReply(f"No pawn{whose} is {word}.", yes=False, number=0)
+        no = f"{'No: n' if asked and word != 'backward' else 'N'}o pawn{whose} is {word}"
+        return BoardReply(f"{no}.", yes=False, number=0)
     verb = "is" if len(found) == 1 else "are"
+    more = f" Besides, {_blocked(scene, blocked)}" if blocked else ""
+    said = f"{scene.the(found, sides=True)} {verb} {word}.{more}"
     return BoardReply(
-        f"{capital(scene.the(found, sides=True))} {verb} {word}.",
+        f"Yes: {said}" if asked else capital(said),
         squares=tuple(found),
         number=len(found),
         yes=True,
@@ -69,7 +85,9 @@ def pawns(scene: Scene) -> BoardReply:
 
 
 def pawn(scene: Scene) -> BoardReply:
-    found = targets(scene)
+    found: list[chess.Square] | BoardReply = [int(s) for s in scene.query.squares]
+    if not found:
+        found = targets(scene)
     if isinstance(found, BoardReply):
         return found
     word = scene.query.word
@@ -83,12 +101,44 @@ def pawn(scene: Scene) -> BoardReply:
             yes=True,
             squares=tuple(good),
         )
+    behind = [s for s in asked if s in _blocked_backward(scene, None)] if word == "backward" else []
+    if behind:
+        return BoardReply(f"Not quite: {_blocked(scene, behind)}", yes=False, squares=tuple(behind))
     because = (
         scene.proved(Claim("pawn", square=asked[0], word=word)).text.removeprefix("No. ")
         if len(asked) == 1
         else ""
     )
     return BoardReply(f"No. {because}".strip(), yes=False)
+
+
+def _blocked_backward(scene: Scene, side: chess.Color | None) -> list[chess.Square]:
+    """Pawns that fail to be backward by the definition only because a man stands in front of them."""
+    found = []
+    for square in chess.SquareSet(scene.board.pawns):
+        colour = bool(scene.board.color_at(square))
+        if (side is not None and colour != side) or not 8 <= square < 56:
+            continue
+        front = square + (8 if colour else -8)
+        man = scene.board.piece_at(front)
+        if man is None or man.piece_type == chess.KING:
+            continue
+        bare = scene.board.copy(stack=False)
+        bare.remove_piece_at(front)
+        if square in pawns_that_are(bare, "backward", colour):
+            found.append(square)
+    return found
+
+
+def _blocked(scene: Scene, squares: list[chess.Square]) -> str:
+    """ "the black pawn on d6 would be, but for the knight on d5 in front of it", and why."""
+    said = []
+    for square in squares:
+        front = square + (8 if scene.board.color_at(square) else -8)
+        said.append(
+            f"{scene.the([square], sides=True)} would be, but for {scene.the([front])} in front of it"
+        )
+    return f"{listed(said)}: by the definition here that square must be free."
 
 
 def _runner(scene: Scene) -> int | BoardReply:
@@ -116,13 +166,29 @@ def queens(scene: Scene) -> BoardReply:
         return reply
     there = f"It queens on {chess.SQUARE_NAMES[goal]}"
     king = "the enemy king is inside its square" if reply.yes else "the enemy king is outside its square"
+    caught = bool(_CAUGHT.search(scene.query.said))
+    if not caught and way_to(scene.board, square, goal) is None:
+        blocker = next((s for s in _ahead(square, goal) if scene.board.piece_at(s)), None)
+        if blocker is not None:
+            return BoardReply(f"Not yet: {scene.the([blocker], sides=True)} stands in its way.", yes=False)
     proved = scene.proved(Claim("wins with best play", colour=colour))
     known = ""
     if proved.yes is not None:
         known = f" With best play {colour_name(colour)} {'wins' if proved.yes else 'does not win'}."
-    return BoardReply(
-        f"{there} if nothing stops it: {king}. {reply.text.partition('. ')[2]}{known}", yes=reply.yes
-    )
+    why = reply.text.partition(". ")[2]
+    if caught:
+        helpers = scene.board.occupied_co[not colour] & ~scene.board.kings & ~scene.board.pawns
+        if helpers and not reply.yes:
+            text = f"The king alone cannot: {king}. What the other men can do is not known."
+            return BoardReply(f"{text}{known}", yes=None) if known else unknown(text)
+        lead = "Yes, by the square" if reply.yes else "No, by the square"
+        return BoardReply(f"{lead}: {king}. {why}{known}", yes=reply.yes)
+    return BoardReply(f"{there} if nothing stops it: {king}. {why}{known}", yes=reply.yes)
+
+
+def _ahead(square: chess.Square, goal: chess.Square) -> list[chess.Square]:
+    step = 8 if goal > square else -8
+    return list(range(square + step, goal + step, step))
 
 
 def run_length(scene: Scene) -> BoardReply:

@@ -21,13 +21,14 @@ BUDGET = 3_000
 class BoardReply:
     """An answer in words, and its facts as data.
 
-    `standing` is "board" where every word is proved and "unknown" where the board does not tell. `squares`,
+    `standing` is "board" where every word is proved, "search" where a short look at all replies says so, and
+    "unknown" where the board does not tell. `squares`,
     `number`, `yes` and `moves` have the facts that the kind of question asks for; `kind` is that kind, and
     `about` the words to put to `learn` where a question needs a longer look at a move ("why not").
     """
 
     text: str
-    standing: Literal["board", "unknown"] = "board"
+    standing: Literal["board", "search", "unknown"] = "board"
     squares: tuple[chess.Square, ...] = ()
     number: int | None = None
     yes: bool | None = None

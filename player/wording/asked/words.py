@@ -12,7 +12,7 @@ from functools import lru_cache
 import chess
 from rapidfuzz.distance import OSA
 
-from player.wording.asked.lexis import ALPHABET, DROPPED, ONE_WORD, PHRASES, SHORT, SIDES, VOCABULARY
+from player.wording.asked.lexis import ALPHABET, DROPPED, ONE_WORD, PHRASES, SHORT, SIDES, known_words
 from player.wording.claim_words import number_of
 
 _PIECES = {name: kind for kind, name in enumerate(chess.PIECE_NAMES) if name}
@@ -105,15 +105,15 @@ def _known(word: str) -> str:
     if (
         len(word) < 4
         or not word.isalpha()
-        or word in VOCABULARY
+        or word in known_words()
         or word in _KINDS
         or number_of(word) is not None
     ):
         return word
     allowed = 2 if len(word) >= 8 else 1
-    near = [(OSA.distance(word, one, score_cutoff=allowed), one) for one in (*VOCABULARY, *_KINDS)]
-    best = min(near)
-    return best[1] if best[0] <= allowed and best[1][0] == word[0] else word
+    same = [one for one in (*known_words(), *_KINDS) if one[0] == word[0]]
+    best = min((OSA.distance(word, one, score_cutoff=allowed), one) for one in same) if same else (9, "")
+    return best[1] if best[0] <= allowed else word
 
 
 def _named(words: list[str], things: list[tuple[str, Thing]]) -> str:
