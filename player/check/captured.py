@@ -53,9 +53,14 @@ _OPENING = re.compile(
     re.I,
 )
 _IF_NOT = re.compile(
-    r"(?:And |But |What )?[Ii]f (?P<who>White|Black|he|she|[A-Z]\w+|the \w+) "
+    r"(?:And |But |What )?[Ii]f (?P<who>White|Black|he|she|[A-Z]\w+|the [\w-]+) "
     r"(?P<it>(?:does not|doesn't|will not|won't|refuses to|did not) (?:re)?(?:take|capture)|declines|"
     r"leaves it alone)"
+)
+_IF_TAKES = re.compile(
+    r"(?:(?:(?:And |But |What )?[Ii]f|When|Suppose|After) (?:White|Black|he|she|it|[A-Z]\w+|the [\w-]+)|"
+    r"The (?:move|pawn|man|one) that) (?P<it>takes|captures|recaptures)"
+    r"(?: back| it| him| her| there| at once)?$"
 )
 _IF = re.compile(r"\b(?:[Ii]f|[Ww]hen|[Oo]nce|[Ww]hy|[Uu]nless|[Uu]ntil|[Hh]ad)\b")
 
@@ -67,13 +72,17 @@ def captured_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
     yield from _told(passage, boards)
     yield from _opening(passage, boards)
     yield from _looked_back(passage, boards)
-    if passage.role == "title" and passage.ahead and "x" in passage.ahead[0].san:
-        found = _IF_NOT.match(passage.text)
-        mover = "White" if boards.of(passage.ahead[0].before).turn else "Black"
-        if found and found["who"] not in ({"White", "Black"} - {mover}):
-            yield _doubt(
-                found, "it", f"The first move told here, {passage.ahead[0].san}, does take something."
-            )
+    found = _IF_NOT.match(passage.text) or _IF_TAKES.match(passage.text)
+    if found is None or passage.role != "title" or not passage.ahead:
+        return
+    first = passage.ahead[0].san
+    if found.re is _IF_TAKES:
+        if not any("x" in turn.san for turn in passage.ahead[:2]):
+            yield _doubt(found, "it", f"The first move told here, {first}, takes nothing.")
+    elif "x" in first:
+        other = "Black" if boards.of(passage.ahead[0].before).turn else "White"
+        if found["who"] != other:
+            yield _doubt(found, "it", f"The first move told here, {first}, does take something.")
 
 
 def _doubt(found: re.Match[str], group: str | int, message: str) -> Doubt:
@@ -117,21 +126,11 @@ def _told(passage: Passage, boards: Boards) -> Iterator[Doubt]:
                     continue
                 yield _doubt(found, 0, f"{turn.san} does take something.")
         lead_at = passage.turns[number - 1][0] if number else 0
-        before = text[lead_at:at]
         off = _NOT_NOW.search(text, lead_at, at) if takes else None
         if off is None and takes and not written and text[max(0, at - 1)] != " ":
             off = re.compile(_LEFT_ALONE.pattern + r"(?: back| it)?[,.;:]? ?$").search(text, lead_at, at)
         if off is not None:
             yield _doubt(off, 0, f"{turn.san} does take something.")
-        if not takes and (
-            said := re.search(r"\b(?:It|He|She|White|Black) (?:captures|recaptures): $", before)
-        ):
-            yield Doubt(
-                lead_at + said.start(),
-                lead_at + said.end() - 2,
-                "prose-capture",
-                f"{turn.san} takes nothing.",
-            )
 
 
 def _spares(rest: str, words: str, place: Place, boards: Boards) -> bool:

@@ -21,7 +21,8 @@ _NO_MATE = re.compile(
     re.I,
 )
 _CHECKS = re.compile(
-    r"(?:(?:^|(?<=[.!?:;] ))(?:It|He|She|This|That)|\b(?:because|since|and) (?:it|she|he))(?: also| now)? "
+    r"(?:(?:^|(?<=[.!?:;] ))"
+    r"(?:It|He|She|This|That)|(?:\b(?:because|since|and)|[:;]) (?:it|she|he))(?: also| now)? "
     r"(?P<it>checks the king|gives (?:a )?check|is (?:a )?check|comes with check)\b"
 )
 _IS = re.compile(r" is (?:a )?(?P<it>(?P<mate>mate)|check)\b(?! in\b)")

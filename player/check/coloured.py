@@ -147,6 +147,22 @@ def moved_last(seen: Seen, found: re.Match[str], white: bool) -> bool:
     return mover is None or mover == white
 
 
+def made_by(seen: Seen, found: re.Match[str], white: bool) -> bool:
+    """Whether such a man that has just moved, if any, is this side's."""
+    told = [turn for at, turn in seen.passage.turns if at < found.start("who")]
+    square = chess.Move.from_uci(told[-1].uci).to_square if told else 0
+    man = seen.boards.of(told[-1].after).piece_at(square) if told else None
+    return man is None or man.piece_type != KINDS[found["kind"]] or man.color == white
+
+
+def shown_men(seen: Seen, found: re.Match[str], white: bool) -> bool:
+    """Whether the men on the squares that are marked right after the words are this side's."""
+    marks = [one for at, one in seen.passage.marks if found.end() <= at <= found.end() + 3][:1]
+    squares = [chess.parse_square(one.square) for mark in marks for one in mark.marks if one.square]
+    board = seen.boards.of(seen.passage.at(found.start()))
+    return all(board.color_at(one) in (None, white) for one in squares)
+
+
 def counted(seen: Seen, found: re.Match[str], white: bool) -> bool:
     """Whether so many men of the side look at the square."""
     number = COUNTS.get(found["number"].lower())

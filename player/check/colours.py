@@ -24,6 +24,13 @@ _IT = (
     r"(?:[Ii]t|[Tt]his|[Tt]hat|which|and|so|SAN)(?: (?:also|only|simply|now|just|still|hits? [^.;:,]*?"
     r" and))?"
 )
+_HARMS = (
+    r"(?:stops|prevents|chases|bothers|forces|hits|kicks|attacks|asks|questions|threatens|pins|greets|forks|"
+    r"annoys|tempts|harasses|evicts|drives|challenges|worries|troubles|disturbs|cramps|robs|hurts|punishes|"
+    rf"takes (?:{SQUARE}(?:,| and)? ?)+(?:away )?from|"
+    r"makes (?=\w+ (?:choose|decide|work|pay|defend|wait|move|think)\b)|"
+    r"keeps (?=[\w']+ (?:[a-h]-)?(?:\w+ )?(?:away|off|out of|from|back|modest|busy|tied|passive|quiet)\b)) ?"
+)
 _RULES: tuple[tuple[str, Holds, str], ...] = (
     (rf"\b{_OWN} (?:own |last |other |remaining |good |bad )*{_MAN} {_LIGHT}{{0,5}}(?:on |to |at )?"
      rf"(?P<square>{SQUARE})\b", coloured.related, "A {kind} of the other side has to do with {square}."),
@@ -53,12 +60,17 @@ _RULES: tuple[tuple[str, Holds, str], ...] = (
     (rf"\b(?:so that|and now|and so) {_OWN} {_MAN} (?:cannot|can no longer|can't|may not|must not|dares?"
      rf" not|must)\b",
      coloured.suffers, "The move spoken of is that side's own."),
-    (rf"\b{_IT} (?:(?:stops|prevents|chases|bothers|forces|hits|kicks|takes (?:{SQUARE}(?:,| and)? ?)+"
-     r"(?:away )?from|makes (?=\w+ (?:choose|decide|work|pay|defend|wait|move|think)\b)|keeps (?=[\w']+"
-     r" (?:[a-h]-)?\w+ "
-     r"(?:away|off|out of|from|back|modest|busy|tied|passive|quiet|at home)\b)) ?)(?P<who>White|Black|"
-     r"NAMES|[Uu]s)\b",
-     coloured.suffers, "The move spoken of is that side's own."),
+    (r"\b(?P<who>White|Black|NAMES) has just (?!been)\w+", coloured.moved_last,
+     "The move told last is the other side's."),
+    (rf"\b{_IT} {_HARMS}(?P<who>White|Black|NAMES|[Uu]s|White's|Black's|NAMES's|[Oo]ur|"
+     rf"(?:the|that|an?) (?:white|black))\b", coloured.suffers, "The move spoken of is that side's own."),
+    (rf"\b{_IT} (?:guards|protects|defends|supports) (?P<who>White's|Black's|NAMES's|[Oo]ur|the (?:white|"
+     rf"black)) (?:[a-z]+ )?{_MAN}\b", coloured.moved_last, "The move spoken of is the other side's."),
+    (rf"\b[Ii]t is (?P<who>White's|Black's|NAMES's|our) (?P<kind>{KIND}) (?:that|which|who)"
+     r" (?:sits|stands|lands|arrives|comes|takes|goes|moves)\b", coloured.made_by,
+     "The {kind} that has just moved is the other side's."),
+    (r"\b(?P<who>Ours|Yours|His|Hers|White's|Black's) (?:stand|are|sit|wait)(?= *[a-h]?)", coloured.shown_men,
+     "The men shown here are the other side's."),
     (r"\b(?:gives|leaves) (?P<who>White|Black|NAMES) (?:only |just )?(?:the one move|one way|one move|no"
      r" time|no"
      r" choice|one square|the time|no way|"
@@ -212,6 +224,7 @@ def _white(word: str, side: str, players: Mapping[str, bool]) -> bool | None:
         return "White" in word
     if last.lower() in ("white", "black"):
         return last.lower() == "white"
-    if last.lower() in ("our", "my", "we", "us"):
-        return side == "white" if side in ("white", "black") else None
+    if last.lower() in ("our", "my", "we", "us", "ours", "yours", "his", "hers"):
+        owned = last.lower() not in ("his", "hers")
+        return (side == "white") == owned if side in ("white", "black") else None
     return players.get(last)

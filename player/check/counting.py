@@ -18,6 +18,7 @@ from player.check.prose_words import (
     sentence,
     supposed,
 )
+from player.check.standing import history
 from player.facts.material import VALUES
 from player.facts.place import Place
 from player.wording.claim_words import number_of
@@ -30,8 +31,8 @@ _MEN = re.compile(
     re.IGNORECASE,
 )
 _HAS = re.compile(
-    rf"\b(?P<side>White|Black|we|We) (?:still |now )?(?:has|have) (?P<list>(?:(?:just |only )?(?:an?|{COUNT})"
-    rf" {KIND}s?\b(?: on {SQUARE})?(?:, (?:and )?| and )?)+)"
+    r"\b(?P<side>White|Black|[Ww]e|[Hh]e|[Ss]he|[Tt]hey|[Yy]ou) (?:(?:still|now|only) )?(?:has|have|had) "
+    rf"(?P<list>(?:(?:just |only )?(?:an?|{COUNT}) {KIND}s?\b(?: on {SQUARE})?(?:, (?:and )?| and )?)+)"
 )
 _EACH = re.compile(rf"\b(?P<number>an?|{COUNT}) (?P<kind>{KIND})s?\b", re.IGNORECASE)
 _LEFT = re.compile(
@@ -113,18 +114,18 @@ def _number(board: chess.Board, kind: int, color: bool | None) -> int:
 
 def _has(passage: Passage, boards: Boards, side: str) -> Iterator[Doubt]:
     for found in _HAS.finditer(passage.text):
-        color = found["side"] == "White" if found["side"] in ("White", "Black") else side == "white"
         if supposed(passage.text, *found.span()):
             continue
-        around = [boards.of(place) for place in passage.places()]
+        word = found["side"].lower()
+        sides = {"white": [True], "black": [False], "we": [side == "white"]}.get(word, chess.COLORS)
+        around = [boards.of(place) for place in (*passage.places(), *history(passage)[:8])]
         sums: dict[int, int] = {}
         for each in _EACH.finditer(passage.text, found.start("list"), found.end("list")):
             word = each["number"].lower()
             kind = KINDS[each["kind"].lower()]
             sums[kind] = sums.get(kind, 0) + (int(word) if word.isdigit() else COUNTS.get(word, 1))
-            if sums[kind] > max(_number(board, kind, color) for board in around):
-                name = "White" if color else "Black"
-                yield Doubt(each.start(), each.end(), "prose-count", f"{name} has not so many here.")
+            if sums[kind] > max(_number(board, kind, color) for board in around for color in sides):
+                yield Doubt(each.start(), each.end(), "prose-count", "That side has not so many here.")
 
 
 def _steps(passage: Passage, boards: Boards) -> Iterator[Doubt]:

@@ -9,7 +9,7 @@ import chess
 
 from player.check.doubt import Doubt
 from player.check.passages import Boards, Passage
-from player.check.prose_words import COUNTS, KIND, KINDS, SQUARE, denied, sentence, supposed
+from player.check.prose_words import COUNTS, KIND, KINDS, SQUARE, denied, supposed
 from player.facts.place import Place
 
 _OWNED = r"(?:the |a |an |his |her |its |our |my |your |their |own |other |last )*"
@@ -24,6 +24,17 @@ _BEHIND_FILE = re.compile(
 _FACE = re.compile(
     rf"\b[Tt]he (?P<kind>{KIND})s (?:now |still |both )?(?:face|look at|stare at|see) each other\b"
     r"(?: (?:down|along|on|across) the (?P<file>[a-h])-file)?"
+)
+_ON_ONE = re.compile(
+    rf"\b(?:[Tt]he|[Bb]oth|[Tt]wo|[Oo]ur|[Hh]is|[Hh]er) (?P<kind>{KIND})s (?:now |still |both )?"
+    r"(?:stand|are|stood|face each other)[^.,;:!?]{0,25}? on (?:one|the same|a single|a shared)"
+    r" (?P<what>file|rank|row|diagonal)\b(?! as\b)"
+)
+_WAYS = re.compile(
+    rf"\b(?P<kind>knight|bishop|rook)s?(?:(?!{KIND})[^.;:!?])*"
+    r"(?:[.;:] (?:It|He))?(?<!not)(?<!n't)(?<!never) (?:only |always )?"
+    r"(?:moves?|runs?|goes|travels?) (?:only |always )?"
+    r"(?P<way>(?:in|along) (?:straight lines|diagonals|(?:the )?files and (?:the )?ranks))\b"
 )
 _GIVES = re.compile(
     rf"\b(?:gives?|gave|giving|trades?|traded|swaps?|exchanges?|exchanged) {_OWNED}(?P<a>{KIND}) for {_OWNED}"
@@ -44,13 +55,6 @@ _NOUN = re.compile(
     r"\S+[.,:;]? (?:[Aa]|[Tt]he|[Aa]nother) (?:\w+ )?(?P<what>capture|check|recapture|trade)\b"
 )
 _IN_CHECK = re.compile(r"\b(?P<who>White|Black) is (?P<not>not )?in check\b")
-_NOTHING = re.compile(
-    r"\b(?:takes?|took|taking|captures?|captured) nothing\b(?! for granted| away| from)", re.IGNORECASE
-)
-_IT_TAKES = re.compile(
-    rf"(?:^|(?<=[.!?:;] ))(?:It|He|She|This|That) (?P<what>takes|captures) (?:on {SQUARE}|{SQUARE}|back|"
-    rf"(?:a|the|his|her|that) {KIND}\b(?!-))(?! from| away)"
-)
 _POINTS = re.compile(
     rf"\b[Ff]rom (?P<a>{SQUARE}) (?:through|over|and|to) (?P<b>{SQUARE}),? (?:it|she|he|they|the chain)"
     rf" (?:points?|aims?|looks?) (?:at|towards?) the (?P<color>white|black) (?P<kind>{KIND})\b"
@@ -108,6 +112,13 @@ def formed_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         file = "abcdefgh".index(found["file"]) if found["file"] else None
         if not any(_face(board, KINDS[found["kind"]], file) for board in around):
             yield _doubt(found, "kind", f"No two {found['kind']}s face each other here.")
+    for found in wrong(_ON_ONE):
+        if not any(_share(board, KINDS[found["kind"]], found["what"]) for board in around):
+            yield _doubt(found, "what", f"No two {found['kind']}s stand on one {found['what']} here.")
+    for found in wrong(_WAYS):
+        slanted = "diagonal" in found["way"]
+        if found["kind"] == "knight" or slanted != (found["kind"] == "bishop"):
+            yield _doubt(found, "way", f"That is not how a {found['kind']} goes.")
     for found in wrong(_OF_FILE):
         file, kind = chess.FILE_NAMES.index(found["file"]), KINDS[found["kind"]]
         if not any(
@@ -179,7 +190,6 @@ def formed_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
             if now == bool(found["not"]):
                 is_so = "is" if now else "is not"
                 yield _doubt(found, "who", f"After this move {found['who']} {is_so} in check.", "prose-check")
-    yield from _taking(passage, boards)
     yield from _files(passage, boards)
     yield from _exchanged(passage, boards, (*wrong(_GIVES), *wrong(_ONE_FOR)))
     for at, turn in passage.turns:
@@ -226,6 +236,18 @@ def _face(board: chess.Board, kind: int, file: int | None) -> bool:
     return False
 
 
+def _share(board: chess.Board, kind: int, what: str) -> bool:
+    """Whether two men of the kind stand on one file, rank or diagonal."""
+    men = [man for white in chess.COLORS for man in board.pieces(kind, white)]
+    gaps = [
+        (abs(chess.square_file(one) - chess.square_file(two)), abs(one // 8 - two // 8))
+        for one in men
+        for two in men
+        if one < two
+    ]
+    return any(x == 0 if what == "file" else x == y if what == "diagonal" else y == 0 for x, y in gaps)
+
+
 def _is_behind(board: chess.Board, kind: int, file: str) -> bool:
     """Whether a man of the kind stands behind a pawn of its own on a file."""
     column = chess.FILE_NAMES.index(file)
@@ -252,42 +274,6 @@ def _ahead(one: chess.Square, other: chess.Square) -> chess.SquareSet:
 
 def _checked(board: chess.Board, white: bool) -> bool:
     return board.turn == white and board.is_check()
-
-
-def _taking(passage: Passage, boards: Boards) -> Iterator[Doubt]:
-    """What is said to take right after a move, or to have taken nothing."""
-    text = passage.text
-    for found in _NOTHING.finditer(text):
-        near = _spoken_of(passage, boards, found)
-        if near and all(near) and not supposed(text, *found.span()):
-            yield _doubt(found, 0, "The move spoken of does take something.", "prose-capture")
-    for found in _IT_TAKES.finditer(text):
-        near = _spoken_of(passage, boards, found)
-        near += [
-            "x" in turn.san
-            for turn in passage.ahead[:1]
-            if not passage.turns or passage.turns[-1][0] < found.start()
-        ]
-        if near and not any(near) and not supposed(text, *found.span()):
-            yield _doubt(found, "what", "The move spoken of takes nothing.", "prose-capture")
-
-
-def _spoken_of(passage: Passage, boards: Boards, found: re.Match[str]) -> list[bool]:
-    """Whether they take: the moves of this sentence, else the last one before it, or the learner's."""
-    first, last = sentence(passage.text.replace(":", ","), *found.span())
-    here = ["x" in turn.san for at, turn in passage.turns if first <= at <= last]
-    if here:
-        return here
-    told = ["x" in turn.san for at, turn in passage.turns if at < first]
-    if told:
-        return told[-1:]
-    places = passage.replied or ((passage.moved,) if passage.moved else ())
-    return [_took(boards, place) for place in places if place.moves]
-
-
-def _took(boards: Boards, place: Place) -> bool:
-    before = boards.of(Place(place.root, place.moves[:-1]))
-    return before.is_capture(chess.Move.from_uci(place.moves[-1]))
 
 
 def _files(passage: Passage, boards: Boards) -> Iterator[Doubt]:

@@ -169,7 +169,9 @@ def _coloured(passage: Passage, boards: Boards) -> Iterator[Doubt]:
                 "The king has another number of squares here.",
             )
     for found in _TO_GO.finditer(text):
-        counts = {gone for board in around for gone in _to_go(passage, board)}
+        first, _ = sentence(text, *found.span())
+        file = re.search(r"\b([a-h])-(?:file|pawn)\b(?!.*\b[a-h]-)", text[first : found.start()])
+        counts = {gone for board in around for gone in _to_go(board, file[1] if file else "")}
         if counts and COUNTS.get(found["number"].lower(), -1) not in counts:
             yield Doubt(found.start("number"), found.end(), "prose-count", "No pawn here has so far to go.")
     for found in _BETWEEN.finditer(text):
@@ -210,6 +212,13 @@ def _weighed(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         number = _NTHS[(found["nth"] or found["nth2"]).lower()]
         square = chess.parse_square((found["square"] or found["square2"]).lower())
         most = max(len(board.attackers(color, square)) for board in around for color in chess.COLORS)
+        lone = re.search(r"\bit (?:guards|attacks|hits|covers|defends|protects) $", text[: found.start()])
+        if lone and passage.answer and passage.role in ("nudge", "because"):
+            after = boards.of(passage.answer.after)
+            least = len(after.attackers(not after.turn, square))
+            if number < least:
+                yield Doubt(found.start(), found.end(), "prose-count", f"It is number {least}.")
+                continue
         if number > most and not supposed(text, *found.span()):
             message = f"Nobody has so many men looking at {chess.square_name(square)} here."
             yield Doubt(found.start(), found.end(), "prose-count", message)
@@ -227,10 +236,10 @@ def pawns_against(board: chess.Board, wanted: list[int]) -> bool:
     return any(sorted(chess.popcount(men & wing) for men in pawns) == wanted for wing in wings)
 
 
-def _to_go(passage: Passage, board: chess.Board) -> Iterator[int]:
-    """How far the pawns have to go that stand past the middle."""
+def _to_go(board: chess.Board, file: str) -> Iterator[int]:
+    """How far the pawns have to go that stand past the middle, or, where one is named, on a file."""
     for color in chess.COLORS:
         for pawn in board.pieces(chess.PAWN, color):
             left = 7 - chess.square_rank(pawn) if color else chess.square_rank(pawn)
-            if left <= 4:
+            if chess.FILE_NAMES[chess.square_file(pawn)] == file if file else left <= 4:
                 yield left

@@ -79,7 +79,7 @@ def hit_doubts(passage: Passage, boards: Boards, side: str) -> Iterator[Doubt]:
             continue
         for number, thing in enumerate(_OBJECT.finditer(text, found.start("objects"), found.end("objects"))):
             if number and thing.end() == found.end("objects") and _NEXT.match(text, thing.end()):
-                continue  # "... guards d5 and the pawn on c6 has its hands full": another man, another clause.
+                continue  # "... guards d5 and the pawn on c6 has its hands full": another clause.
             if (
                 thing["kind"]
                 and thing["kind"].lower() == "king"

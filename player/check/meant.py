@@ -28,11 +28,6 @@ _BETWEEN = re.compile(
     rf" )?(?P<two>{KIND})\b",
     re.IGNORECASE,
 )
-_ALIGNED = re.compile(
-    rf"\b(?P<one>{KIND}) and (?P<two>{KIND}) stand on (?:one|the same)"
-    rf" (?:line|diagonal|file|rank)\b",
-    re.IGNORECASE,
-)
 _IN_THE_WAY = re.compile(
     rf"\b(?:in (?:its|the|his|her) way is|stopped by|blocked by|bumps into) (?:our own |his own |the |a"
     rf" |our |his )?(?P<kind>{KIND})\b|"
@@ -54,14 +49,6 @@ _FREES = re.compile(
     rf"\b(?P<verb>opens? the (?:road|way|door|line) for|lets out|frees|shuts in|locks in|blocks) the"
     rf" (?P<kind>{KIND}) on (?P<square>{SQUARE})\b|"
     rf"\bthe (?P<kind2>{KIND}) on (?P<square2>{SQUARE}) can no longer (?:look|see|get)\b",
-    re.IGNORECASE,
-)
-_HITS_MEN = re.compile(
-    rf"\bhits? (?:a |the )?(?P<one>{KIND}) and (?:a |the )?(?P<two>{KIND})\b", re.IGNORECASE
-)
-_FOR_MAN = re.compile(
-    rf"\b(?:you have|gets?|pays?|wins?|gives?|win) (?:you )?an? (?P<one>{KIND}) for (?:an? |two |three"
-    rf" )(?P<two>{KIND}|pieces|pawns)",
     re.IGNORECASE,
 )
 _CAN_GO = re.compile(
@@ -131,7 +118,11 @@ def _absent_in_part(passage: Passage, boards: Boards) -> Iterator[Doubt]:
     for found in _BARE.finditer(passage.text):
         kind = KINDS[found["kind"].lower()]
         turns_into = kind == chess.QUEEN and any(one.pawns for one in near)
-        if near and not turns_into and not any(one.pieces_mask(kind, color) for one in near for color in chess.COLORS):
+        if (
+            near
+            and not turns_into
+            and not any(one.pieces_mask(kind, color) for one in near for color in chess.COLORS)
+        ):
             yield _doubt(found, "kind", f"No {found['kind'].lower()} stands on the board in this part.")
 
 
@@ -169,17 +160,6 @@ def _lines(passage: Passage, boards: Boards) -> Iterator[Doubt]:
             if "rank" not in text[begin:close] or one_line[0] // 8 == one_line[1] // 8
         ]
         if not along:
-            yield Doubt(
-                found.start("one"), found.end("two"), "prose-man", "No two such men stand on a line here."
-            )
-    for found in _ALIGNED.finditer(text):
-        one, two = KINDS[found["one"].lower()], KINDS[found["two"].lower()]
-        if not any(
-            a
-            for board in here
-            for a in _pairs(board, one, two)
-            if board.color_at(a[0]) == board.color_at(a[1])
-        ):
             yield Doubt(
                 found.start("one"), found.end("two"), "prose-man", "No two such men stand on a line here."
             )

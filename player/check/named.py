@@ -15,6 +15,7 @@ from player.script.faults import Fault
 from player.script.model import Header
 from player.script.told import Told, ToldBeat, ToldGame
 from player.wording.claim_words import number_of
+from player.wording.lexicon import unsure
 
 _YEAR = re.compile(r"(?<![\d.,:])(?:1[5-9]|20)\d\d(?![\d:]|\.\d)")
 _YEAR_SAID = re.compile(
@@ -30,7 +31,7 @@ _IS = re.compile(
     r" (?:has|had|is|was|plays|played|takes) (?:the )?(?P<side2>White|Black|white|black)\b(?!"
     r" [a-z-]+(?:s|n|p)\b)"
 )
-_TITLED = re.compile(rf"\b(?:Mr|Mrs|Miss|Ms|Dr)\.? (?P<name>{_NAME})")
+_TITLED = re.compile(r"\b(?:Mr|Mrs|Miss|Ms|Dr)\.? (?P<name>[A-Z]\w+(?:['’](?!s\b)\w+)?(?: [A-Z]\w+)?)")
 _WON = re.compile(
     r"\b(?P<name>[A-Z]\w+(?: [A-Z]\w+)?) (?:won|wins|lost|loses|resigned|resigns) (?:the|this|his|her|that)"
     r" game\b"
@@ -65,6 +66,11 @@ class Names:
         for found in _TITLED.finditer(source):
             name = found["name"].split()[-1]
             self.titled[name] = self.titled.get(name, 0) + 1
+        self.pairs: dict[str, dict[str, int]] = {}
+        for first, second in re.findall(r"(?<![\w'-])(?=([A-Z]\w{3,}) ([A-Z]\w+))", source):
+            if first not in ("White", "Black"):
+                self.pairs.setdefault(first, {}).setdefault(second, 0)
+                self.pairs[first][second] += 1
         counted: dict[str, int] = {}
         for word in re.findall(r"\w+", source):
             counted[word] = counted.get(word, 0) + 1
@@ -82,7 +88,7 @@ def name_doubts(passage: Passage, names: Names) -> Iterator[Doubt]:
             and not _common(word, text, found.start(), names)
             else ""
         )
-        if near:
+        if near and not (_begins(text, found.start()) and (not unsure(word) or len(near) < len(word) == 4)):
             yield Doubt(
                 found.start(),
                 found.start() + len(word),
@@ -90,6 +96,13 @@ def name_doubts(passage: Passage, names: Names) -> Iterator[Doubt]:
                 f"{word} is spelled {near} elsewhere.",
                 near,
             )
+    for found in re.finditer(r"(?<![\w'-])(?P<first>[A-Z]\w+) (?P<second>[A-Z]\w+)", text):
+        usual = names.pairs.get(found["first"], {})
+        most = max(usual, key=lambda one: usual[one]) if usual else ""
+        second = re.sub(r"['’]s?$", "", found["second"])
+        if len(usual) == 2 and usual.get(second) == 1 and usual[most] > 2 and most != second:
+            message = f"It is {found['first']} {most} elsewhere."
+            yield Doubt(found.start("second"), found.end("second"), "prose-name", message, most)
     if not names.games:
         return
     yield from _persons(text, names)
@@ -175,6 +188,7 @@ def _persons(text: str, names: Names) -> Iterator[Doubt]:
             names.titled.get(name, 0) == 1
             and max(names.titled.values()) > 1
             and names.counted.get(name, 0) > 1
+            and not any(full.split()[1:] and full.split()[-1] == name for full in names.full)
         ):
             most = max(names.titled, key=lambda one: names.titled[one])
             message = f"{name} is called so only here; {most} is elsewhere."
@@ -227,8 +241,12 @@ def _persons(text: str, names: Names) -> Iterator[Doubt]:
 def _common(word: str, text: str, at: int, names: Names) -> bool:
     """Whether a capital needs no name to explain it."""
     lower = names.counted.get(word.lower(), 0) > 0
-    begins = at == 0 or bool(re.search(r"[.!?:;*]['\"”)]? $", text[:at])) or text[at - 1] in "*“\"'"
-    return word in names.known or (begins and lower)
+    return word in names.known or (lower and _begins(text, at))
+
+
+def _begins(text: str, at: int) -> bool:
+    """Whether a sentence, or something quoted, begins at this character."""
+    return at == 0 or bool(re.search(r"[.!?:;*]['\"”)]? $", text[:at])) or text[at - 1] in "*“\"'"
 
 
 def _inside(word: str, text: str, at: int, names: Names) -> bool:

@@ -10,6 +10,8 @@ import chess
 from player.check.doubt import Doubt
 from player.check.passages import Boards, Passage
 from player.check.prose_words import COUNTS, KIND, KINDS, SQUARE
+from player.check.roles import movers
+from player.script.told import Turn
 
 _MOVE = re.compile(
     rf"^(?P<kind>{KIND})(?: from (?P<origin>{SQUARE}))? (?:back )?(?P<how>to|takes|on|from|captures) "
@@ -20,12 +22,15 @@ _GOES = re.compile(
     rf"\b(?P<kind>{KIND}) (?:goes|comes|steps|jumps|moves) to (?P<square>{SQUARE})\b", re.IGNORECASE
 )
 _CASTLES = re.compile(r"^(?:White|Black)?\s*castles?\b", re.IGNORECASE)
-_LOOK = re.compile(r"\b(?:[Ll]ook|[Ss]quares?|[Ll]ine from|[Ff]ile|[Rr]ank)\b")
 _SQUARE = re.compile(rf"\b{SQUARE}\b")
 _FILE = re.compile(r"\b(?P<file>[a-h])-file\b")
 _MEN = re.compile(rf"\b(?P<kind>{KIND})s?\b(?!'s (?:side|pawn|wing))", re.IGNORECASE)
 _ANY_MAN = re.compile(
     rf"(?:An?|It is an?|One of the|The man to move is the|It is the) (?:\w+ )?{KIND}s?\b(?! on )"
+)
+_FIRST = re.compile(
+    rf"^(?:The|An?|Your|Our|It is (?:the|an?)) (?P<kind>{KIND})(?:(?=[,.;!])| (?:itself )?(?:does|can do"
+    r"|knocks|goes|comes|moves|steps|jumps|takes|walks|runs|leaves|returns|drops|retreats)\b)"
 )
 _COUNT = re.compile(r"^(?:It is |There are |Yes[:,] |Just |Only )?(?P<number>[A-Za-z]+|\d{1,2})\b")
 
@@ -61,6 +66,8 @@ def nudging_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         yield from _and_then(passage, boards)
     if passage.role != "nudge" or passage.answer is None:
         return
+    if question.kind == "move":
+        yield from _first_man(passage, boards, passage.answer)
     board = boards.of(passage.answer.before)
     move = chess.Move.from_uci(passage.answer.uci)
     if passage.rungs > 1 and passage.rung == passage.rungs:
@@ -69,6 +76,15 @@ def nudging_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         yield from _area(passage, board, boards.of(passage.answer.after), move)
         if passage.rung == 2 and passage.rungs > 2:
             yield from _men(passage, board, boards.of(passage.answer.after), move)
+
+
+def _first_man(passage: Passage, boards: Boards, answer: Turn) -> Iterator[Doubt]:
+    """ "The bishop, not the knight": the man that a nudge names first, and by itself, is one that answers."""
+    found = _FIRST.match(passage.text)
+    kinds = movers(boards, answer.after)
+    if found and KINDS[found["kind"].lower()] not in kinds:
+        message = f"The answer, {answer.san}, is not a move of the {found['kind'].lower()}."
+        yield Doubt(found.start("kind"), found.end("kind"), "prose-nudge", message)
 
 
 def _between(passage: Passage, answers: Sequence[str]) -> Iterator[Doubt]:

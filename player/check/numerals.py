@@ -17,24 +17,7 @@ from player.facts.place import Place
 _N = r"(?P<number>one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)"
 _OTHER = _N.replace("number", "other")
 _MANY = r"(?:two|three|four|five|six|seven|eight|nine|ten)"
-_NOUN = (
-    r"(?:pawn|knight|bishop|rook|king|square|step|move|man|piece|file|rank|guard|attacker|push|jump|exchange)"
-)
 _OF_THE = re.compile(rf"\b{_N} (?:out of|of the) {_OTHER}\b", re.IGNORECASE)
-_SINGULAR = re.compile(
-    rf"\b{_MANY} (?:more|quiet|small|big|little|other|careful|single|extra|empty) {_NOUN}\b"
-    r"(?![-'’])(?! \w+s\b)",
-    re.IGNORECASE,
-)
-_PLURAL = re.compile(
-    r"\b(?:has|have|had|with|needs?|against|uses the|of the|only|just) one"
-    r" (?:steps|moves|squares|guards|attackers|defenders|ranks|files|pawns|bishops|knights|rooks|men)\b",
-    re.IGNORECASE,
-)
-_WHICH_OF = re.compile(
-    rf"(?:^|[.!?] ){_N} (?:white |black )?(?:men|pieces|{KIND}s) [^?]*\bwhich of the {_OTHER}\b",
-    re.IGNORECASE,
-)
 _MEN = re.compile(rf"\b(?:the same|all|just) {_N} men\b")
 _MOVED = re.compile(
     rf"\b(?P<kind>{KIND}) has (?:already |now )?moved (?P<number>once|twice|three times|four times)\b"
@@ -52,18 +35,9 @@ _TIMES = {"once": 1, "twice": 2, "three times": 3, "four times": 4}
 def numeral_doubts(passage: Passage, boards: Boards, book: Book) -> Iterator[Doubt]:
     """Doubts about numbers that cannot be so beside the words around them."""
     text = passage.text
-    for pattern, message in (
-        (_SINGULAR, "More than one would be named in the plural."),
-        (_PLURAL, "One would be named in the singular."),
-    ):
-        for found in pattern.finditer(text):
-            yield Doubt(found.start(), found.end(), "prose-count", message)
     for found in _OF_THE.finditer(text):
         if count_of(found["number"]) > count_of(found["other"]):
             yield _doubt(found, f"There are only {found['other']}.")
-    for found in _WHICH_OF.finditer(text):
-        if count_of(found["number"]) != count_of(found["other"]):
-            yield _doubt(found, f"It is {found['number'].lower()} that are named before.", "other")
     for found in _TWICE.finditer(text):
         names = [one.lower() for one in re.findall(SQUARE, found[0], re.IGNORECASE)]
         told = any(found.start() <= at < found.end() for at, _ in passage.turns)

@@ -10,7 +10,7 @@ import chess
 from player.check.book import Book
 from player.check.doubt import Doubt
 from player.check.passages import Boards, Passage
-from player.check.prose_words import COUNTS, HYPOTHETICAL, KIND, KINDS, SQUARE, sentence, supposed
+from player.check.prose_words import HYPOTHETICAL, KIND, KINDS, SQUARE, sentence
 from player.check.sums import count_of
 from player.facts.place import Place
 
@@ -42,31 +42,13 @@ _NOW = re.compile(
     r"\b(?P<number>a single|one|two|three|four|five) (?:(?P<color>white|black) )?"
     r"(?:guards?|attackers?|defenders?) (?:so far|yet|at the moment|for now|at present)\b"
 )
-_WITH = re.compile(
-    rf"\b{_N} (?:(?P<color>white|black) )?men (?:look at|attack|eye|aim at|stare at|hit)"
-    rf" (?:one|a|the same) (?P<kind>{KIND}) (?:with|that has) (?P<other>no|one|a single|two|three) guards?\b",
-    re.IGNORECASE,
-)
-_AT_IT = re.compile(
-    rf"\b{_N} (?:(?P<color>white|black) )?(?P<kind>m[ae]n|pieces|{KIND}s?) (?:now )?"
-    r"(?:look at|attack|guard|eye|watch|hit|see|cover) (?P<which>that|the same|this) square\b",
-    re.IGNORECASE,
-)
 _GUARDS = re.compile(rf"\b{_N} (?:guards|attackers|defenders)\b", re.IGNORECASE)
 _FILES = re.compile(
     rf"\b(?P<file>[a-h])-file, {_N} files? (?:to|on) (?:his|her|its|the king's) (?:left|right)\b",
     re.IGNORECASE,
 )
-_REACHES = re.compile(
-    rf"\b[Ff]rom (?P<from>{SQUARE}) (?P<number>no|one|two|three) (?:king )?(?:steps?|moves?)"
-    r" (?:reach(?:es)?|leads? to) the (?P<file>[a-h])-file\b"
-)
 _ON = re.compile(
     rf"\bpawn on (?P<square>{SQUARE}), {_N} squares? (?:on|ahead|further|up|down)\b", re.IGNORECASE
-)
-_LOOK_FROM = re.compile(
-    r"\b(?:[Cc]ount (?:again )?from|squares to look from are)"
-    rf" (?P<list>{SQUARE}(?:(?:,|, and|,? and)(?: from)? {SQUARE})*)"
 )
 
 
@@ -141,8 +123,8 @@ def _ways(boards: Boards, place: Place, past: bool) -> set[int]:
 
 
 def _guards(passage: Passage, boards: Boards, book: Book) -> Iterator[Doubt]:
-    """Guards so far, men on one target, guards that a claim of the same block has, mate in so many."""
-    text, asked, board = passage.text, passage.question, boards.of(passage.before)
+    """Guards so far, and guards that a claim of the same block has."""
+    text, board = passage.text, boards.of(passage.before)
     for found in _NOW.finditer(text) if passage.role != "reply" else ():
         first, last = sentence(text, *found.span())
         names = list({one.lower() for one in re.findall(rf"\b{SQUARE}\b", text[first:last], re.IGNORECASE)})
@@ -151,34 +133,6 @@ def _guards(passage: Passage, boards: Boards, book: Book) -> Iterator[Doubt]:
         counts = {len(now.attackers(one, chess.parse_square(name))) for name in names for one in colors}
         if len(names) == 1 and count_of(found["number"]) not in counts:
             yield _doubt(found, f"{names[0]} has another number of them.")
-    for found in _WITH.finditer(text):
-        wanted = (count_of(found["number"]), COUNTS.get(found["other"].lower(), 1))
-        colors = [found["color"].lower() == "white"] if found["color"] else list(chess.COLORS)
-        pairs = {
-            (len(one.attackers(color, man)), len(one.attackers(not color, man)))
-            for one in (board, boards.of(passage.at(found.start())))
-            for color in colors
-            for man in one.pieces(KINDS[found["kind"].lower()], not color)
-        }
-        if wanted not in pairs and not supposed(text, *found.span()):
-            yield Doubt(found.start(), found.end(), "prose-count", "On no such man do so many look.")
-    for found in _AT_IT.finditer(text):
-        words = (asked.text.shown if asked else "") + text[: found.start()]
-        same = found["which"].lower() == "the same"
-        names = list(chess.SQUARE_NAMES) if same else re.findall(rf"\b{SQUARE}\b", words)[-1:]
-        kind = KINDS.get(found["kind"].lower().removesuffix("s"))
-        here = [boards.of(place) for place in passage.places()]
-        counts = {
-            sum(
-                kind in (None, one.piece_type_at(man))
-                for man in one.attackers(color, chess.parse_square(name))
-            )
-            for one in here
-            for name in names
-            for color in ([found["color"].lower() == "white"] if found["color"] else chess.COLORS)
-        }
-        if names and count_of(found["number"]) not in counts and not supposed(text, *found.span()):
-            yield _doubt(found, "Not so many look at one square here.")
     if passage.role == "back":
         claimed: set[int] = set()
         for line in book.lines[passage.spot.line : passage.spot.line + 20]:
@@ -188,13 +142,6 @@ def _guards(passage: Passage, boards: Boards, book: Book) -> Iterator[Doubt]:
         for found in _GUARDS.finditer(text):
             if claimed and count_of(found["number"]) not in claimed:
                 yield _doubt(found, f"The claim above says {', '.join(map(str, sorted(claimed)))}.")
-    target = re.findall(rf"\b{SQUARE}\b", asked.text.shown) if asked and asked.kind == "count" else []
-    for found in _LOOK_FROM.finditer(text) if len(set(target)) == 1 else ():
-        square = chess.parse_square(target[0])
-        for one in re.finditer(SQUARE, found["list"]):
-            if square not in board.attacks(chess.parse_square(one[0])):
-                start = found.start("list") + one.start()
-                yield Doubt(start, start + 2, "prose-square", f"Nobody on {one[0]} looks at {target[0]}.")
 
 
 def _reached(passage: Passage, boards: Boards) -> Iterator[Doubt]:
@@ -235,14 +182,6 @@ def _reached(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         far = {abs(one - chess.FILE_NAMES.index(found["file"].lower())) for one in kings}
         if far and count_of(found["number"]) not in far:
             yield _doubt(found, f"The {found['file']}-file is not so far from a king.")
-    for found in _REACHES.finditer(text):
-        square = chess.parse_square(found["from"])
-        board = boards.of(passage.at(found.start()))
-        steps = chess.SquareSet(chess.BB_KING_ATTACKS[square])
-        number = sum(chess.square_file(one) == chess.FILE_NAMES.index(found["file"]) for one in steps)
-        right = COUNTS[found["number"]] in (number, bool(number))
-        if board.piece_type_at(square) == chess.KING and not right:
-            yield _doubt(found, f"{number} steps of the king lead there.")
 
 
 def _through(square: int) -> list[int]:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 import chess
 
 from player.check.doubt import Doubt
+from player.check.geometry import view
 from player.check.passages import Boards, Passage
 from player.check.prose_words import HYPOTHETICAL, KIND, KINDS, SQUARE, clause, sentence
 from player.check.standing import can_reach, history
@@ -34,6 +35,16 @@ _ONE_ON = re.compile(
     re.IGNORECASE,
 )
 _PUT = re.compile(r"\b(?:plant|put|place|park|post|bring|get|want|like|love|dream)\b[^.;:]*$", re.IGNORECASE)
+_GRANTS = re.compile(
+    r"\b(?:[Ii]f|[Uu]nless|[Ww]ould|[Cc]ould|[Mm]ight|[Ss]hould|[Ss]uppose|[Ii]magine|[Pp]icture|[Ww]ithout|[Ww]ere|"
+    r"[Ee]ven with|Had)\b|'d\b|\b(?:Put|Place|Set|Give|Stand)\b"
+)
+_EMPTY = re.compile(
+    r"\b(?:[Nn]othing|[Nn]obody|[Nn]o (?:one|man|piece|pawn))\b(?! (?:but|except))[^.;:!?]{0,25}?"
+    r" (?:stands?|stood|is|sits?|lives?|waits?) (?:(?:now|still|left|yet) )*on "
+    rf"(?:{SQUARE},? (?:or|and) (?:on )?)*$"
+)
+_BORN = re.compile(r"\b(?:began|started|born|came|home|first stood|grew up)(?: life)? (?:on|from) $")
 _NUMBERED = re.compile(r"\b(?P<number>[a-z-]+|\d{1,3}),? $", re.IGNORECASE)
 
 
@@ -62,6 +73,33 @@ def pointing_doubts(
                 "prose-square",
                 f"Nothing told right here has to do with {found[0]}.",
             )
+
+
+def granted(text: str, found: re.Match[str], here: Iterable[chess.Board]) -> bool:
+    """Whether the sentence only supposes something, and the square is one that men it speaks of might come
+    to in two moves over an empty board: a king, those it names, or a pawn where it says no more than "he".
+    """
+    first, last = sentence(text, *found.span())
+    seen = re.search(
+        r"\b(?:guard|attack|cover|hit|defend|protect|watch|eye)(?:s|es|ed|ing)? $",
+        text[first : found.start()],
+    )
+    if seen or not _GRANTS.search(text[first:last]):
+        return False
+    placed = re.search(
+        rf"\b(?:an?|Put|Place|Set|Stand)\b[^.,;:]{{0,25}} {KIND} (?:back )?(?:on|at) $",
+        text[first : found.start()],
+    )
+    names = {KINDS[one.lower()] for one in re.findall(rf"\b({KIND})s?\b", text[first:last], re.IGNORECASE)}
+    square = chess.parse_square(found[0])
+    return bool(placed) or any(
+        square in view(kind, man, 2)
+        or (kind == chess.PAWN and chess.square_file(man) == chess.square_file(square))
+        for board in here
+        for kind in {chess.KING, *(names or {chess.PAWN})}
+        for color in chess.COLORS
+        for man in board.pieces(kind, color)
+    )
 
 
 def tight_places(passage: Passage, offset: int) -> list[Place]:
@@ -97,6 +135,28 @@ def _tied(
         return True
     by = re.match(rf" by (?:the|his|her|our|a) ({KIND})\b", text[found.end() :])
     if by and any(_sees(board, KINDS[by[1].lower()], square) for board in here):
+        return True
+    if granted(text, found, here) or _EMPTY.search(lead):
+        return True
+    if re.search(r"\bcorners?\b", text) and square in (chess.A1, chess.A8, chess.H1, chess.H8):
+        return True
+    if _BORN.search(lead) and chess.Board().piece_type_at(square):
+        return True
+    if passage.question is not None and any(
+        move.to_square == square
+        for board in here
+        if not board.is_game_over()
+        for move in board.legal_moves
+        if board.is_capture(move)
+    ):
+        return True
+    if _next_step(passage, boards, text, found, square):
+        return True
+    if lead.endswith("from ") and any(
+        can_reach(board, square, KINDS[one.lower()])
+        for one in re.findall(rf"\b({KIND})s?\b", lead, re.IGNORECASE)
+        for board in here
+    ):
         return True
     man = _MAN.search(lead.replace("wedge on", "pawn on"))
     if man and man["how"] == "from" and chess.Board().piece_type_at(square) == KINDS[man[1].lower()]:
@@ -302,6 +362,20 @@ def on_a_trip(here: list[chess.Board], text: str, at: int) -> bool:
             if not named and can_reach(board, this, kind):
                 return True
     return False
+
+
+def _next_step(passage: Passage, boards: Boards, text: str, found: re.Match[str], square: int) -> bool:
+    """Whether the answer's man, or the learner's, could step to the square from one named just before it."""
+    named = [chess.parse_square(one[0]) for one in _SQUARE.finditer(text, 0, found.start())][-2:]
+    places = [
+        place
+        for place in (*passage.replied, *([passage.answer.after] if passage.answer else []))
+        if place.moves
+    ]
+    kinds = {
+        boards.of(place).piece_type_at(chess.Move.from_uci(place.moves[-1]).to_square) for place in places
+    }
+    return any(kind and square in view(kind, one) for kind in kinds for one in named)
 
 
 def _told_before(passage: Passage, boards: Boards, text: str, found: re.Match[str], square: int) -> bool:

@@ -13,6 +13,7 @@ from player.check.checked import checked_doubts
 from player.check.chosen import chosen_doubts
 from player.check.colours import colour_doubts
 from player.check.counting import counting_doubts
+from player.check.deeds import deed_doubts
 from player.check.doubt import Doubt
 from player.check.formed import formed_doubts
 from player.check.gone import gone_doubts
@@ -29,8 +30,10 @@ from player.check.passages import Boards, Passage, Where, passages_of
 from player.check.plain import plain_doubts
 from player.check.pointing import pointing_doubts, squares_shown
 from player.check.reaching import reaching_doubts, squares_by_line
+from player.check.reckoned import reckoned_doubts
 from player.check.replied import reply_doubts
 from player.check.retaken import retaken_doubts
+from player.check.roles import role_doubts
 from player.check.sides import side_doubts
 from player.check.standing import standing_doubts
 from player.check.sums import sum_doubts
@@ -114,6 +117,7 @@ def _doubts(
     yield from sum_doubts(passage, boards)
     yield from pace_doubts(passage, boards, book)
     yield from numeral_doubts(passage, boards, book)
+    yield from reckoned_doubts(passage, boards)
     yield from counting_doubts(passage, boards, side)
     yield from guarding_doubts(passage, boards, claimed)
     yield from reaching_doubts(passage, boards, named)
@@ -132,6 +136,8 @@ def _doubts(
     yield from checked_doubts(passage, boards)
     yield from near_check_doubts(passage, boards)
     yield from acting_doubts(passage, boards)
+    yield from role_doubts(passage, boards)
+    yield from deed_doubts(passage, boards)
     yield from colour_doubts(passage, boards, side, names.players)
 
 

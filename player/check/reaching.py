@@ -9,7 +9,7 @@ import chess
 
 from player.check.doubt import Doubt
 from player.check.passages import Boards, Passage
-from player.check.pointing import on_a_trip
+from player.check.pointing import granted, on_a_trip
 from player.check.prose_words import KIND, KINDS, SQUARE, denied, supposed
 from player.check.standing import can_reach, history
 from player.facts.place import Place
@@ -18,14 +18,6 @@ _SQUARE = re.compile(rf"(?<![\w{{=-]){SQUARE}\b(?!-)")
 _TAKES_ON = re.compile(
     r"\b(?:takes?|taking|took|taken|captures?|recaptures?|trades?|traded|exchanged?|exchanges) (?:back"
     rf" )?(?:on )?(?P<square>{SQUARE})\b(?! (?:from|away|out of))",
-    re.IGNORECASE,
-)
-_PUSH = re.compile(
-    rf"\bpush(?:es|ed|ing)?,? (?:on |further |once more )?to (?P<square>{SQUARE})\b", re.IGNORECASE
-)
-_COLOURED = re.compile(
-    rf"\b(?P<color>white|black)(?:'s)? (?:own |other |last |only )?(?P<kind>{KIND})s?\b(?!-)(?!'s"
-    r" (?:side|pawn|wing))",
     re.IGNORECASE,
 )
 _FILE_FROM = re.compile(rf"\b(?P<file>[a-h])-file,? (?:from|on|at|up from|down from) (?P<square>{SQUARE})\b")
@@ -74,14 +66,6 @@ def reaching_doubts(passage: Passage, boards: Boards, named: dict[int, set[str]]
                 f"Nothing can be taken on {found['square']} here.",
             )
     yield from _own_men(passage, around)
-    for found in _PUSH.finditer(text):
-        square = chess.parse_square(found["square"].lower())
-        if not any(can_reach(board, square, chess.PAWN) for board in around) and not any(
-            _landed(place, square) for place in (*passage.places(), *history(passage))
-        ):
-            yield Doubt(
-                found.start(), found.end(), "prose-man", f"No pawn can be pushed to {found['square']} here."
-            )
     standing = around + [boards.of(place) for place in history(passage)[:2]]
     kinds = {
         kind
@@ -102,11 +86,6 @@ def reaching_doubts(passage: Passage, boards: Boards, named: dict[int, set[str]]
 def _own_men(passage: Passage, around: list[chess.Board]) -> Iterator[Doubt]:
     """Men of a colour that it has not, captures that it has not, and men on squares that stand empty."""
     text = passage.text
-    for found in _COLOURED.finditer(text):
-        white, kind = found["color"].lower() == "white", KINDS[found["kind"].lower()]
-        if not any(board.pieces_mask(kind, white) for board in around) and not supposed(text, *found.span()):
-            message = f"{'White' if white else 'Black'} has no {found['kind'].lower()} here."
-            yield Doubt(found.start("color"), found.end("kind"), "prose-man", message)
     for found in _SIDE_TAKES.finditer(text):
         white, square = found["color"] == "White", chess.parse_square(found["square"])
         if denied(text, found.end("color")):
@@ -166,6 +145,11 @@ def _odd(
         ):
             continue
         if _CROWNED.search(lead) and chess.square_rank(square) in (0, 7):
+            continue
+        home = re.search(rf"\b({KIND}) from $", lead, re.IGNORECASE)
+        if home and chess.Board().piece_type_at(square) == KINDS[home[1].lower()]:
+            continue
+        if granted(passage.text, found, around) or re.search(r"\bcorners?\b", passage.text):
             continue
         if on_a_trip(around, passage.text, found.start()):
             continue

@@ -11,7 +11,7 @@ import chess
 from player.check.doubt import Doubt
 from player.check.passages import Boards, Passage
 from player.check.pointing import tight_places
-from player.check.prose_words import KIND, KINDS, SQUARE, denied, sentence
+from player.check.prose_words import KIND, KINDS, SQUARE, denied, sentence, supposed
 from player.facts.exchange import best_gain, gain_of
 from player.facts.place import Place, is_playable
 from player.facts.replies.choose import find
@@ -21,20 +21,25 @@ _MAN = (
     rf"(?:[Tt]he|[Aa]|[Oo]ur|[Hh]is|[Hh]er|[Mm]y|[Yy]our|(?P<whose>White|Black)'s)"
     rf"(?: (?P<color>white|black))? (?:(?P<file>[a-h])-)?(?P<kind>{KIND})(?: (?:on|from) (?P<on>{SQUARE}))?"
 )
-_WHO = rf"(?P<who>(?P<none>[Nn]obody|[Nn]o one|[Nn]othing)|White|Black|[Ww]e|[Hh]e|[Ss]he|{_MAN})"
+_WHO = rf"(?P<who>(?P<none>[Nn]obody|[Nn]o one|[Nn]othing)|White|Black|[Ww]e|[Hh]e|[Ss]he|it|{_MAN})"
 _CANNOT = r"(?:cannot|can't|can not|can no longer|may no longer|is unable to)"
 _CAN = r"(?:can|may|could|is there to) (?:still |now |also |always |simply )?"
 _BACK = re.compile(
     rf"\b{_WHO},? (?:is left |is there )?(?:(?P<not>{_CANNOT}) |(?P<can>{_CAN}))?(?:to )?"
-    rf"(?P<it>takes? back|recaptures?)(?: at once)?(?: on (?P<square>{SQUARE}))?"
-    rf"(?: with (?:the|a|his|her|our) (?P<kind2>{KIND}))?\b"
+    rf"(?P<it>takes? (?:straight |right |at once |simply )?back|recaptures?)(?: at once)?"
+    rf"(?: on (?P<square>{SQUARE}))?(?: with (?:the|a|his|her|our) (?P<kind2>{KIND}))?\b"
 )
 _IT = re.compile(
     rf"\b{_WHO},? (?:then |still )?(?:(?P<not>{_CANNOT}) |(?P<can>{_CAN}))(?:then )?(?P<it>take|capture)"
     rf" (?P<what>it|him|her|on (?P<square>{SQUARE})|(?:the|a|that|this) (?P<prey>{KIND}))\b"
     r"(?! with check| back)"
 )
+_PASSIVE = re.compile(
+    rf"\b(?:[Tt]he|[Oo]ur|[Hh]is|[Hh]er|[Yy]our) (?P<kind>{KIND})(?: on (?P<on>{SQUARE}))? "
+    r"(?:can|could|may) (?:now |then |simply )?(?P<it>be (?:taken|captured))\b(?! en passant)"
+)
 _REASON = re.compile(r"\b(?:because|without|for|since|as|thanks|either|so long|while)\b|, or\b|[:;—–]")
+_LATER = re.compile(r"\b(?:later|one day|some day|ever)\b", re.IGNORECASE)
 _IF = re.compile(
     r"\b(?:[Ii]f|[Ww]hen|[Oo]nce|[Aa]fter|[Ll]ater|[Uu]nless|[Nn]ext|[Ss]oon|[Uu]ntil|[Ss]uppose|[Ii]magine|would|"
     r"one day|how|whether|where|what|why)\b|\?"
@@ -76,6 +81,10 @@ def retaken_doubts(passage: Passage, boards: Boards, side: str) -> Iterator[Doub
         return
     for found in _BACK.finditer(passage.text):
         yield from _taking_back(passage, boards, side, found)
+    for found in _PASSIVE.finditer(passage.text):
+        open_ = denied(passage.text, found.start()) or supposed(passage.text, *found.span(), wide=True)
+        if not open_ and not _can_fall(passage, boards, found):
+            yield _doubt(found, "it", f"Nothing can take a {found['kind']} so near here.")
     for found in _IT.finditer(passage.text):
         yield from _taking_it(passage, boards, side, found)
 
@@ -147,8 +156,10 @@ def _taking_back(passage: Passage, boards: Boards, side: str, found: re.Match[st
         might = [one for one in might if takers.white in (None, one[0].turn) and wanted in (None, one[1])]
         if might and (supposing or wanted) and all(takers.moves(board, square) for board, square in might):
             yield _doubt(found, 0, "That capture can be answered by a capture on the same square.")
-    elif (found["can"] or passage.role in _SAID) and not any(
-        takers.moves(board, square) for board, square in might if wanted in (None, square)
+    elif (
+        (found["can"] or passage.role in _SAID)
+        and not _LATER.search(text[first : found.start()])
+        and not any(takers.moves(board, square) for board, square in might if wanted in (None, square))
     ):
         yield _doubt(found, 0, "Nobody of the kind can take back near here.")
 
@@ -220,6 +231,20 @@ def _taking_it(passage: Passage, boards: Boards, side: str, found: re.Match[str]
                 if prey in (None, one.piece_type_at(move.to_square) or chess.PAWN):
                     return
     yield _doubt(found, 0, "No such capture is possible near here.")
+
+
+def _can_fall(passage: Passage, boards: Boards, found: re.Match[str]) -> bool:
+    """Whether some man of the kind (on the square) is looked at by the other side on a board near."""
+    square = chess.parse_square(found["on"]) if found["on"] else None
+    near = [boards.of(one) for one in (*tight_places(passage, found.start()), *passage.places())]
+    near = [boards.of(one) for one in passage.replied] if passage.replied and not passage.turns else near
+    return any(
+        board.attackers(not white, man)
+        for board in near
+        for white in chess.COLORS
+        for man in board.pieces(KINDS[found["kind"]], white)
+        if square in (None, man)
+    )
 
 
 def _meant(lead: str, place: Place) -> int | None:

@@ -9,7 +9,7 @@ import chess
 
 from player.check.doubt import Doubt
 from player.check.passages import Boards, Passage
-from player.check.prose_words import COUNTS, KIND, KINDS, denied, supposed
+from player.check.prose_words import COUNTS, DENIED, KIND, KINDS, denied, supposed
 from player.facts.place import Place
 from player.facts.results import result_known
 
@@ -20,17 +20,14 @@ _ASKED = re.compile(
     r" (?P<who4>White|Black)\?",
 )
 _ASKED_NAME = re.compile(
-    r"\b(?:does|did|should|must|will|would) (?P<who>NAMES) (?:do|play|answer|reply|choose|find|move|"
-    r"continue|go on)\b"
+    r"\b(?:does|did|should|must|will|would|can|could) (?P<who>NAMES) (?:do|play|answer|reply|choose|find|"
+    r"move|continue|go on|begin|start|finish|win|save|break|stop|defend|proceed|improve|get|reach|meet|"
+    r"punish)\b"
 )
 _LEFT_ALONE = re.compile(
     r"(?:So |But |And |And so |No, )?(?P<who>White|Black|NAMES) (?:left it|declined|refused|preferred|"
     r"avoided|chose|"
     r"refrained|thought better|did not (?:play|take|try|care)|resisted)\b"
-)
-_TURN = re.compile(
-    r"\b(?P<who>White|Black)(?:'s (?:move|turn)\b| (?:is the one who |still )?(?:must|has to|need not|needs"
-    r" not) (?:move|give way|step|choose)\b| is to move\b|, to move\b)",
 )
 _WHICH_MAN = re.compile(rf"\b[Ww]hich (?P<color>white|black) (?P<kind>{KIND}|man)\b")
 _SIDE_MEN = re.compile(
@@ -59,7 +56,8 @@ _ADDS = re.compile(
 _DOES = re.compile(
     r"(?:^|[,;:.] |\b(?:and|but|while) )(?P<who>White|Black) (?:simply |then |now |just |at once"
     r" )?(?:trades|uses|breaks|kicks|gains|"
-    r"forks|eats|grabs|replies|answers|recaptures|takes|gets|picks up|collects|escapes)\b"
+    r"forks|eats|grabs|replies|answers|recaptures|takes|gets|picks up|collects|escapes|"
+    r"may (?:still )?take|can take|is given)\b"
 )
 _SQUARE_SHADE = re.compile(
     r"\b(?P<square>[a-h][1-8]),? (?:which )?is a (?P<shade>light|dark|white|black) square\b"
@@ -68,11 +66,15 @@ _ARRIVED = re.compile(
     rf"\b(?P<who>White|Black)'s (?P<kind>{KIND})s? (?:has|have) (?:just |now"
     rf" )?(?:arrived|landed|reached|come|stepped|gone|moved)\b"
 )
+_PAIRS = (
+    ("light", "dark"), ("white", "black"), ("kingside", "queenside"), ("left", "right"), ("yes", "no"),
+    ("inside", "outside"), ("open", "closed"), ("first", "second"), ("short", "long"),
+)  # fmt: skip
 _NTH = {"first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5}
 _FROM_TITLE = re.compile(
-    r"\b(?:[Ii]f|[Ww]hen|[Ss]uppose|[Aa]fter|[Hh]ad|[Ll]et) (?P<who>White|Black|NAMES)\b(?!'s)"
+    r"(?:^|\b(?:[Ii]f|[Ww]hen|[Ss]uppose|[Aa]fter|[Hh]ad|[Ll]et|[Ww]hat) )(?P<who>White|Black|NAMES)\b(?!')"
 )
-_WERE = re.compile(r"\bit were (?P<who>White|Black)'s (?:move|turn)\b")
+_WERE = re.compile(r"\b(?:Suppose|Imagine|Say)\b[^.;!?]*\bit were (?P<who>White|Black)'s (?:move|turn)\b")
 _MUST = re.compile(r"\bbecause (?P<who>White|Black) must (?:now |then )?[a-z]+")
 _HOW_MANY = re.compile(
     r"\b[Hh]ow many (?P<color>white|black) men "
@@ -92,7 +94,6 @@ def side_doubts(passage: Passage, boards: Boards, side: str, players: Mapping[st
         return
     yield from _questions(passage, boards, players)
     yield from _left_alone(passage, boards, players)
-    yield from _turns(passage, boards)
     yield from _asked_sides(passage, boards)
     yield from _own(passage, boards, side)
     yield from _results(passage, boards)
@@ -158,6 +159,8 @@ def _questions(passage: Passage, boards: Boards, players: Mapping[str, bool]) ->
             ):
                 message = f"On {', '.join(squares)} stands no such man."
                 yield Doubt(found.start("color"), found.end("kind"), "prose-side", message)
+    if passage.role == "because" and asked.kind in ("choice", "words"):
+        yield from _contrary(text, asked.answers)
     if passage.role == "because" and asked.kind == "choice":
         options = {name for name in ("White", "Black") if name in asked.answers}
         first = re.match(r"(?:\w+[.:,] )?(White|Black) has\b|[^.]*\. (White|Black) has it\b", text)
@@ -172,22 +175,17 @@ def _questions(passage: Passage, boards: Boards, players: Mapping[str, bool]) ->
                 )
 
 
-def _turns(passage: Passage, boards: Boards) -> Iterator[Doubt]:
-    """ "It is Black's move", "White must give way": said of the place at that word."""
-    text = passage.text
-    for found in _TURN.finditer(text):
-        if denied(text, found.start()) or supposed(text, *found.span()):
-            continue
-        white = found["who"] == "White"
-        places: set[Place] = {passage.at(found.start())}
-        if passage.role in ("reply", "also", "back", "otherwise", "nudge"):
-            places |= set(passage.places())
-        elif passage.question is not None and passage.question.kind == "move":
-            places |= {passage.answer.after} if passage.answer else set()
-        if passage.role == "told" and passage.turns and passage.turns[0][0] > found.end():
-            places.add(passage.turns[0][1].before)
-        if not any(boards.of(place).turn == white for place in places):
-            yield Doubt(found.start(), found.end(), "prose-turn", f"It is {_name(not white)} to move here.")
+def _contrary(text: str, answers: tuple[str, ...]) -> Iterator[Doubt]:
+    """The reason for an answer that is one of two words, where it begins with the other one."""
+    given = {word.lower() for one in answers for word in re.findall(r"[\w-]+", one)}
+    first = re.match(r"[^.,;:!?]*", text)
+    words = re.findall(r"[\w-]+", first[0].lower()) if first else []
+    for pair in _PAIRS:
+        for one, other in (pair, pair[::-1]):
+            if one in given and other not in given and other in words and one not in words and first:
+                at = re.search(rf"(?i)\b{other}\b", text)
+                if at and not DENIED.search(first[0], 3):
+                    yield Doubt(*at.span(), "prose-side", f"The answer is {one}.")
 
 
 def _asked_sides(passage: Passage, boards: Boards) -> Iterator[Doubt]:
@@ -342,7 +340,7 @@ def _adding(passage: Passage, boards: Boards, players: Mapping[str, bool]) -> It
 def _titles(passage: Passage, boards: Boards, players: Mapping[str, bool]) -> Iterator[Doubt]:
     if passage.role != "title" or not passage.ahead:
         return
-    for found in _with_names(_FROM_TITLE, players).finditer(passage.text):
+    for found in list(_with_names(_FROM_TITLE, players).finditer(passage.text))[:1]:
         white, mover = _white(found["who"], players), boards.of(passage.ahead[0].before).turn
         if white is not None and white != mover:
             message = f"The first move told here is {passage.ahead[0].san}, a move of {_name(mover)}."

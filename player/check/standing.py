@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 import chess
 
 from player.check.doubt import Doubt
+from player.check.geometry import view
 from player.check.passages import Boards, Passage
 from player.check.prose_words import HYPOTHETICAL, KINDS, MAN_ON, MAN_TO, clause, sentence, supposed
 from player.facts.place import Place
@@ -16,7 +17,12 @@ _PAST = re.compile(
     r"\b(?:from|left|was|were|had|stood|sat|began|started|used|once|gone|yet)\b", re.IGNORECASE
 )
 _PLACED = re.compile(
-    r"\b(?:plants?|puts?|places?|brings?|parks?|gets?|wants?|likes?|loves?|sees?|dreams? of|wish(?:es)?)\b[^.,;:]*$"
+    r"\b(?:plants?|puts?|places?|brings?|parks?|gets?|wants?|likes?|loves?|sees?|dreams? of"
+    r"|wish(?:es)?)\b[^.,;:]*$"
+)
+_SEEING = re.compile(
+    r"\b(?:backs?|guards?|defends?|supports?|protects?|attacks?|hits?|watch(?:es)?|eyes|sees?|covers?|holds?|pushes)"
+    r" (?:\w+ )?$"
 )
 _ANY = frozenset({"a", "an", "only", "other", "another", "no", "any"})
 
@@ -53,6 +59,10 @@ def _standing(passage: Passage, boards: Boards, found: re.Match[str], side: str)
     start, end = clause(text, *found.span())
     past = past or bool(_PAST.search(text[start : found.start()]) or _PAST.search(text[found.end() : end]))
     lead = text[sentence(text, *found.span())[0] : found.start()]
+    if link.endswith("from") and (
+        _SEEING.search(text[start : found.start()]) or chess.Board().piece_type_at(square) == kind
+    ):
+        return None  # "It backs the pawn from b1"; "the bishop from c1", wherever it is by now.
     if _PLACED.search(lead) and supposed(text, *found.span(), wide=True):
         return None
     granted = re.fullmatch(r"\W*(?:With|Without|Put) ", lead) and supposed(text, *found.span(), wide=True)
@@ -114,9 +124,28 @@ def _going(passage: Passage, boards: Boards, found: re.Match[str]) -> Doubt | No
             return None
         if place.moves and _made(boards, place, square, kind, takes):
             return None
+    if takes and any(_looks(boards.of(place), square, kind) for place in places):
+        return None  # "The pawn takes d8 away from him": what it takes is a square.
+    if supposed(passage.text, *found.span(), wide=True) and any(
+        square in view(kind, man, 3)
+        for color_ in chess.COLORS
+        for man in boards.of(passage.before).pieces(kind, color_)
+    ):
+        return None
+    start = boards.of(passage.before)
+    if kind == chess.ROOK and start.castling_rights and supposed(passage.text, *found.span(), wide=True):
+        return None  # Castling may bring it there first.
     name = found["kind"].lower()
     deed = "can take on" if takes else "can go to"
     return Doubt(found.start(), found.end(), "prose-man", f"No {name} {deed} {found['square']} here.")
+
+
+def _looks(board: chess.Board, square: int, kind: int) -> bool:
+    """Whether the square is empty and a man of the kind looks at it."""
+    men = board.pieces_mask(kind, chess.WHITE) | board.pieces_mask(kind, chess.BLACK)
+    return board.piece_at(square) is None and any(
+        square in board.attacks(man) for man in chess.SquareSet(men)
+    )
 
 
 def _made(boards: Boards, place: Place, square: int, kind: int, takes: bool) -> bool:

@@ -47,6 +47,7 @@ _LET_OUT = re.compile(
 )
 _SAN_NUMBER = re.compile(
     r"\b(?P<word>[a-z]+(?:-[a-z]+)?|\d{1,3}), (?P<san>[a-h][1-8]|[KQRBN][a-h]?x?[a-h][1-8])\b"
+    r"(?!,? (?:and )?[a-h][1-8])"
 )
 _KIND_LIST = re.compile(rf"\b(?:{KIND}, ){{2,}}(?:and (?:then )?)?(?:{KIND}\b)?", re.IGNORECASE)
 

@@ -19,6 +19,8 @@ _TAKES = re.compile(
     r" (?:the|his|our|a)\b))|recaptur\w+)",
     re.IGNORECASE,
 )
+AWAY = re.compile(rf"(?: on)? [a-h][1-8](?:,? and [a-h][1-8])* (?:away )?from (?:\w+ ){{0,2}}{KIND}", re.I)
+_UNREAL = re.compile(r"\b(?:could|would|might|should) have\b|\b[Ii]f\b[^.;!?]*? (?:were|had)\b")
 _CHECK = re.compile(
     r"\b(?P<not>(?:not|no|without|not a|isn't) )?(?P<it>checks?|in check)\b"
     r"(?! (?:that|whether|if|out|up|the|your|every|each|again|them|everything|twice)\b)(?!mat)",
@@ -30,13 +32,14 @@ _MATE = re.compile(
     re.IGNORECASE,
 )
 _SIDE = re.compile(
-    r"(?:^|[,;:.—–] |\b(?:and|then|now|here|but|so|if|when|[Ss]uppose|once)"
+    r"(?:^|[,;:.—–] |\b(?:and|then|now|here|but|so|[Ii]f|[Ww]hen|[Ss]uppose|[Oo]nce)"
     r" )(?P<who>White|Black|[Ww]e|NAMES)(?P<own>'s?)?(?= [a-z{])"
 )
 _TO_MOVE = re.compile(
-    r"\b(?P<who>White|Black)(?: is)? (?:to move|to play)\b|\b(?P<who3>White|Black) (?:who )?(?:must|has to)"
-    r" (?:step aside|give way|move|go)\b|\b(?:it is|it's|is it)"
-    r" (?P<who2>White|Black)(?:'s)? (?:turn|move|to move)\b"
+    r"\b(?P<who>White|Black)(?:'s (?:move|turn)\b|(?: is|,)? (?:to move|to play)\b|"
+    r" (?:who |is the one who |still )?(?:must|has to|need not|needs not)"
+    r" (?:step|give way|move|go|choose)\b)|"
+    r"\b(?:it is|it's|is it) (?P<who2>White|Black|our|your|my)(?:'s)? (?:turn|move|to move)\b"
 )
 _CASTLES = re.compile(
     r"\bcastl\w+ (?:on the )?(?P<wing>king|queen)(?:'s )?-?\s?side|\bcastl\w+ (?P<short>short|long)\b",
@@ -80,7 +83,6 @@ def telling_doubts(
     if passage.role in ("idea", "part"):
         return
     yield from _movers(passage, boards, side, players)
-    yield from _takes_back(passage, boards)
     yield from _captures(passage, boards)
     yield from _checks(passage, boards)
     yield from _no_captures(passage)
@@ -89,8 +91,7 @@ def telling_doubts(
         spoken += [Place(place.root, place.moves[:-1]) for place in spoken if place.moves]
         if not supposed(passage.text, *found.span()) and not any(boards.of(one).is_check() for one in spoken):
             yield Doubt(found.start(), found.end(), "prose-check", "Nobody was in check here.")
-    yield from _turn(passage, boards)
-    yield from _last_mover(passage, boards)
+    yield from _turn(passage, boards, side)
     for found in _CASTLES.finditer(passage.text):
         short = (found["wing"] or "").lower() == "king" or (found["short"] or "").lower() == "short"
         castled = [move for before, move in _moves(passage, boards) if before.is_castling(move)]
@@ -156,17 +157,6 @@ def _movers(passage: Passage, boards: Boards, side: str, players: Mapping[str, b
             "prose-side",
             f"{turn.san} is a move of {own}.",
         )
-    if passage.role == "title" and passage.ahead:
-        found = pattern.search(text)
-        who = _colour(found["who"], side, players) if found and not found["own"] else None
-        first_turns = passage.ahead[:2]
-        if found and who is not None and boards.of(first_turns[0].before).turn != who:
-            yield Doubt(
-                found.start("who"),
-                found.end("who"),
-                "prose-side",
-                f"The first move told here is {first_turns[0].san}, a move of {'Black' if who else 'White'}.",
-            )
 
 
 def _colour(word: str, side: str, players: Mapping[str, bool]) -> bool | None:
@@ -177,30 +167,11 @@ def _colour(word: str, side: str, players: Mapping[str, bool]) -> bool | None:
     return players.get(word)
 
 
-def _takes_back(passage: Passage, boards: Boards) -> Iterator[Doubt]:
-    """In a reply, "Black takes back": the one who takes is not the one who has just moved."""
-    if passage.role not in ("reply", "also") or passage.turns or not passage.replied:
-        return
-    for found in re.finditer(
-        r"\b(White|Black) (?:takes (?:back|it)|may (?:still )?take|can take|recaptures|answers|replies|is"
-        r" given)\b",
-        passage.text,
-    ):
-        color = found[1] == "White"
-        if all(boards.of(place).turn != color for place in passage.replied):
-            yield Doubt(
-                found.start(1),
-                found.end(1),
-                "prose-side",
-                f"After this move it is {'Black' if color else 'White'} who answers.",
-            )
-
-
 def _captures(passage: Passage, boards: Boards) -> Iterator[Doubt]:
     """A capture told right at a move that takes nothing."""
     text = passage.text
     for found in _TAKES.finditer(text):
-        if denied(text, found.start()):
+        if denied(text, found.start()) or AWAY.match(text, found.end()):
             continue
         first, last = sentence(text, *found.span())
         told = [(at, turn) for at, turn in passage.turns if first <= at <= last]
@@ -263,9 +234,14 @@ def _checks(passage: Passage, boards: Boards) -> Iterator[Doubt]:
                 for at, turn in passage.turns
                 if text[at : found.start()] == turn.san or _RIGHT_AFTER.fullmatch(text, at, found.start())
             ]
+            close = [turn for at, turn in passage.turns if text[at : found.start()] == f"{turn.san}, a "]
+            if close and close[-1].san[-1] in mark:
+                continue
             if right and not found["not"] and right[-1].san[-1] not in mark:
                 message = f"{right[-1].san} does not give {name}."
                 yield Doubt(found.start(), found.end(), f"prose-{name}", message)
+                continue
+            if _UNREAL.search(text[slice(*sentence(text, *found.span()))]):
                 continue
             no = bool(found["not"] or (name == "mate" and found["neg"]))
             wide = name == "mate" or passage.role not in ("nudge",)
@@ -286,7 +262,8 @@ def _checks(passage: Passage, boards: Boards) -> Iterator[Doubt]:
                 )
             ):
                 continue
-            before = [(at, turn) for at, turn in passage.turns if at <= found.start()]
+            turns = [(_said_from(passage, number), turn) for number, (_, turn) in enumerate(passage.turns)]
+            before = [(at, turn) for at, turn in turns if at <= found.start()]
             tight = before and re.fullmatch(
                 r"\S*,? ?(?:and )?(?:with|is|gives|it is|and it is|now|a|\s)*",
                 text[before[-1][0] : found.start("it")].partition(" ")[2] or "",
@@ -330,6 +307,14 @@ def _checks(passage: Passage, boards: Boards) -> Iterator[Doubt]:
                 )
 
 
+def _said_from(passage: Passage, number: int) -> int:
+    """Where the words of a move begin; of one that is told at a star, right after the star before it."""
+    at, text = passage.turns[number][0], passage.text
+    if text[at : at + 1].isalnum():
+        return at
+    return passage.turns[number - 1][0] if number else min(at, sentence(text, at, at)[0])
+
+
 def _now(passage: Passage, boards: Boards, mark: str) -> bool:
     return any(boards.of(place).is_check() for place in passage.places()) and mark == "+#"
 
@@ -350,28 +335,23 @@ def _mates(board: chess.Board, move: chess.Move) -> bool:
     return after.is_checkmate()
 
 
-def _last_mover(passage: Passage, boards: Boards) -> Iterator[Doubt]:
-    """ "Black has just given way": the last move told is that side's."""
-    for found in re.finditer(r"\b(White|Black) has just (?!been)\w+", passage.text):
-        places = [place for place in (passage.last(found.start()), *passage.replied) if place is not None]
-        color = found[1] == "White"
-        places = places or [passage.before]
-        if passage.role == "told" and all(boards.of(place).turn == color for place in places):
-            yield Doubt(found.start(1), found.end(1), "prose-side", "The last move told is the other side's.")
-
-
-def _turn(passage: Passage, boards: Boards) -> Iterator[Doubt]:
+def _turn(passage: Passage, boards: Boards, side: str) -> Iterator[Doubt]:
     text = passage.text
     for found in _TO_MOVE.finditer(text):
         if supposed(text, *found.span()) or denied(text, found.start()):
             continue
-        white = (found["who"] or found["who2"] or found["who3"]) == "White"
-        places = {passage.before, passage.at(found.start()), passage.at(len(text))}
-        if (
-            passage.role in ("nudge", "because", "reply", "also", "otherwise", "back")
-            and passage.role != "nudge"
-        ):
+        white = (found["who"] or found["who2"]) == "White"
+        if found["who2"] in ("our", "your", "my"):
+            white = side == "white"
+            if side not in ("white", "black"):
+                continue
+        places = {passage.at(found.start())}
+        if passage.role != "told" or "'s" not in found[0]:
+            places |= {passage.before, passage.at(len(text))}
+        if passage.role in ("reply", "also", "otherwise", "back"):
             places |= set(passage.places())
+        elif passage.role == "because" and passage.answer:
+            places.add(passage.answer.after)
         if (
             passage.role == "nudge"
             and passage.answer

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 import chess
 
 from player.check.doubt import Doubt
+from player.check.geometry import view
 from player.check.passages import Boards, Passage
 from player.check.pointing import tight_places
 from player.check.prose_words import HYPOTHETICAL, KIND, KINDS, SQUARE, clause, denied, sentence
@@ -59,20 +60,6 @@ def view_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
     yield from _seen(passage, boards)
     yield from _touched(passage, boards)
     yield from _spoken_of(passage, boards)
-
-
-def view(kind: int, square: int, moves: int = 1) -> chess.SquareSet:
-    """What a man of this kind, of either side, looks at from a square of an empty board, or from one that it
-    comes to with so many moves less one.
-    """
-    out = chess.SquareSet()
-    for color in chess.COLORS:
-        empty = chess.Board(None)
-        empty.set_piece_at(square, chess.Piece(kind, color))
-        out |= empty.attacks(square)
-    for one in list(out) if moves > 1 else ():
-        out |= view(kind, one, moves - 1)
-    return out
 
 
 def squares_in(text: str, start: int, end: int) -> Iterator[tuple[int, int]]:

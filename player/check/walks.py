@@ -1,10 +1,9 @@
-"""Prose against ways: squares that are free or that men have come to, lines, corners, trips and ends."""
+"""Prose against ways: squares that are free or that men have come to, lines, corners and ends."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from itertools import pairwise
 
 import chess
 
@@ -13,7 +12,6 @@ from player.check.passages import Boards, Passage
 from player.check.pointing import tight_places
 from player.check.prose_words import HYPOTHETICAL, KIND, KINDS, SQUARE, denied, sentence
 from player.check.standing import history
-from player.check.views import squares_in, view
 from player.facts.place import Place
 
 _FREE = re.compile(
@@ -30,13 +28,6 @@ _BUT = re.compile(rf"\b(?P<square>{SQUARE}) has no (?:other )?guard (?:but|excep
 _LEFT = re.compile(
     rf"\b[Tt]he {KIND} (?:has )?(?:just )?left (?P<square>{SQUARE}) (?:a moment ago|just now|a move ago)\b"
 )
-_CROWN = re.compile(
-    rf"\b[Oo]n (?P<square>{SQUARE}) (?:it|the pawn) (?:becomes|promotes|is made|will become|queens)\b"
-)
-_RETURN = re.compile(
-    rf"\b[Tt]he (?P<kind>{KIND}) (?:will |must |has to |can |may )*comes? back to (?P<square>{SQUARE})\b"
-)
-_BESIDE = re.compile(rf"\bside by side on (?P<a>{SQUARE}) and (?P<b>{SQUARE})\b")
 _CORNER = re.compile(rf"\b[Cc]orner,? (?:on|at|square|of) (?P<square>{SQUARE})\b")
 _BACK = re.compile(rf"(?:^|[.,;:] )(?:and )?(?:[Ww]e (?:go|are) )?[Bb]ack to (?P<square>{SQUARE})\.?$")
 _ROAD = re.compile(
@@ -44,16 +35,6 @@ _ROAD = re.compile(
     rf" from (?P<a>{SQUARE}) (?:down |up |all the way |across |straight )*(?:to|towards) (?P<b>{SQUARE})\b",
     re.IGNORECASE,
 )
-_STEPS = re.compile(
-    rf"\b[Ff]rom (?P<a>{SQUARE}) to (?P<b>{SQUARE}),? (?:he|she|it|the {KIND})"
-    r" (?:steps|goes|went|moves|moved|stepped|came|comes|walked|jumped|slid|slides)\b"
-)
-_TRIP = re.compile(
-    rf"\b(?:trip|tour|route|journey|walk|itinerary)\b[^.;]*?[:,] (?P<list>{SQUARE}(?:(?:,|,? and|,? then)"
-    rf"(?: (?!and|then)[a-z ]{{2,20}},?)? {SQUARE}){{2,}})",
-    re.IGNORECASE,
-)
-_WAY = re.compile(rf"\bby way of (?P<via>{SQUARE})(?: (?:or|and) (?P<via2>{SQUARE}))? to (?P<to>{SQUARE})\b")
 _ENDS = re.compile(
     r"\b(?:after (?:both|the|these|those) (?:captures|trades?|exchanges?|recaptures?),? )"
     rf"(?:(?:White|Black|his|the|her)(?:'s)? )?(?P<kind>{KIND}) (?:is|stands|will be)"
@@ -83,7 +64,7 @@ def _doubt(found: re.Match[str], group: str, message: str, code: str = "prose-sq
 
 
 def _come_to(passage: Passage, boards: Boards, here: list[chess.Board]) -> Iterator[Doubt]:
-    """Squares said to be free, squares that men have come to, and lists that name one square twice."""
+    """Squares said to be free, squares that men have come to."""
     text, asked = passage.text, passage.question
     for found in _FREE.finditer(text):
         square = chess.parse_square(found["square"].lower())
@@ -112,7 +93,7 @@ def _come_to(passage: Passage, boards: Boards, here: list[chess.Board]) -> Itera
 
 
 def _gone_from(passage: Passage, boards: Boards, here: list[chess.Board]) -> Iterator[Doubt]:
-    """Squares that a man has left, comes back to or is crowned on, and squares that one kind alone guards."""
+    """Squares that a man has left, and squares that one kind alone guards."""
     text, moves = passage.text, passage.before.moves
     for found in _BUT.finditer(text):
         square, kind = chess.parse_square(found["square"]), KINDS[found["kind"]]
@@ -126,33 +107,11 @@ def _gone_from(passage: Passage, boards: Boards, here: list[chess.Board]) -> Ite
     for found in _LEFT.finditer(text):
         if moves and not any(uci[:2] == found["square"] for uci in moves[-6:]):
             yield _doubt(found, "square", f"Nobody has left {found['square']} lately.")
-    places = [*passage.replied, *([passage.answer.after] if passage.answer else []), passage.before]
-    for found in _CROWN.finditer(text):
-        files = {
-            chess.square_file(man)
-            for place in places
-            for color in chess.COLORS
-            for man in boards.of(place).pieces(chess.PAWN, color) & chess.SquareSet(0x00FFFF0000FFFF00)
-        }
-        square = chess.parse_square(found["square"])
-        if chess.square_rank(square) not in (0, 7) or chess.square_file(square) not in files:
-            yield _doubt(found, "square", f"No pawn is about to be crowned on {found['square']}.")
-    for found in _RETURN.finditer(text) if passage.role in ("reply", "also") else ():
-        kind, square = KINDS[found["kind"]], chess.parse_square(found["square"])
-        for place in [one for one in passage.replied if one.moves][:1]:
-            before = [boards.of(Place(place.root, place.moves[:ply])) for ply in range(len(place.moves))]
-            moved = boards.of(place).piece_type_at(chess.parse_square(place.moves[-1][2:4]))
-            if moved == kind and not any(one.piece_type_at(square) == kind for one in before):
-                yield _doubt(found, "square", f"No {found['kind']} came from {found['square']}.")
 
 
 def _lines(passage: Passage, here: list[chess.Board]) -> Iterator[Doubt]:
-    """Lines, corners, neighbours and trips, which hold on an empty board."""
+    """Lines and corners, which hold on an empty board."""
     text = passage.text
-    for found in _BESIDE.finditer(text):
-        a, b = chess.parse_square(found["a"]), chess.parse_square(found["b"])
-        if abs(a - b) != 1 or chess.square_distance(a, b) != 1:
-            yield _doubt(found, "b", f"{found['b']} is not beside {found['a']}.")
     for found in _CORNER.finditer(text):
         if found["square"] not in ("a1", "a8", "h1", "h8"):
             yield _doubt(found, "square", f"{found['square']} is no corner.")
@@ -164,31 +123,11 @@ def _lines(passage: Passage, here: list[chess.Board]) -> Iterator[Doubt]:
             continue
         if not chess.ray(a, b) or not same:
             yield _doubt(found, "b", f"{found['a']} and {found['b']} do not lie on such a line.")
-    for found in _TRIP.finditer(text):
-        steps = list(squares_in(text, *found.span("list")))
-        named = re.findall(rf"\b({KIND})\b", text, re.IGNORECASE)
-        kinds = {KINDS[one.lower()] for one in named} - {chess.PAWN}
-        for (one, _), (other, at) in pairwise(steps):
-            if kinds and not any(other in view(kind, one) for kind in kinds):
-                yield Doubt(at, at + 2, "prose-square", "No such man goes from one to the other in a move.")
-    for found in _WAY.finditer(text):
-        kinds = {KINDS[one.lower()] for one in re.findall(rf"\b{KIND}\b", text, re.IGNORECASE)}
-        to = chess.parse_square(found["to"])
-        for name in ("via", "via2"):
-            via = chess.parse_square(found[name]) if found[name] else None
-            if via is not None and kinds and not any(to in view(kind, via, 2) for kind in kinds):
-                yield _doubt(found, name, f"From {found[name]} the way does not go on to {found['to']}.")
 
 
 def _ends(passage: Passage, boards: Boards) -> Iterator[Doubt]:
-    """Moves and ends of lines: "from c1 to b1 he steps", "ends up on d7", "mate on g7 follows"."""
+    """Ends of lines: "ends up on d7", "mate on g7 follows"."""
     text = passage.text
-    near = [*passage.places(), *history(passage)[:6], *(turn.after for turn in passage.ahead)]
-    made = {place.moves[-1][:4] for place in near if place.moves}
-    for found in _STEPS.finditer(text):
-        first, last = sentence(text, *found.span())
-        if found["a"] + found["b"] not in made and not HYPOTHETICAL.search(text[first:last]):
-            yield _doubt(found, "b", f"No move told near here goes from {found['a']} to {found['b']}.")
     for found in _BACK.finditer(text) if passage.role == "back" else ():
         outer = passage.before
         told = [

@@ -10,7 +10,7 @@ import chess
 from player.check.doubt import Doubt
 from player.check.passages import Boards, Passage
 from player.check.pointing import tight_places
-from player.check.prose_words import KIND, KINDS, SENTENCE_END, SQUARE, denied, supposed
+from player.check.prose_words import KIND, SENTENCE_END, SQUARE, denied, supposed
 
 _GUARDS = re.compile(
     rf"\b(?P<who>white|black) (?:men|pieces|pawns) (?:guard|defend|protect|support)s? the (?P<kind>{KIND}) on"
@@ -21,7 +21,7 @@ _WHICH = re.compile(r"\b[Ww]hich (?:single |one |quiet )?(?P<who>white|black) (?
 _OF_OWN = re.compile(
     r"\b(?P<who>White|Black) (?:now |also |still )?has an? (?:\w+ )?(?:of (?:his|her) own|ready)[,:]? $"
 )
-_TITLE = re.compile(r"\b[Ii]f it (?:is|were) (?P<who>White|Black)'s (?:turn|move)\b")
+_TITLE = re.compile(r"\b[Ii]f it is (?P<who>White|Black)'s (?:turn|move)\b")
 _YOURS = re.compile(
     rf"\b[Tt]he (?P<who>white|black) (?P<kind>{KIND}) (?:looks? at|faces|eyes|attacks|hits) (?:yours|your)\b"
 )
@@ -31,16 +31,9 @@ _OPPOSITION = re.compile(
 _BACK = re.compile(
     rf"\b(?P<who>White|Black)'s (?P<kind>{KIND}) (?:recaptures|takes back|retakes) on (?P<square>{SQUARE})\b"
 )
-_CHECKS = re.compile(
-    r"(?:^|[.;:!] )(?:[Ii]t|[Tt]hat|[Tt]his) (?:only |also )?(?:keeps|stops|chases|bothers|attacks|hits|pins|"
-    rf"greets|forks|annoys|tempts) (?P<who>White|Black)'s (?:[a-h]-)?(?P<kind>{KIND})\b"
-)
 _STEPS = re.compile(
     r"\bhow many squares (?:can|may|could) the (?P<who>white|black) king (?:step|go|move|walk|flee)\b",
     re.IGNORECASE,
-)
-_FROM_CAN = re.compile(
-    rf"\b(?P<who>White|Black)'s (?P<kind>{KIND}) (?:from|on) (?P<square>{SQUARE}) (?:can|could|may|will)\b"
 )
 
 _INTRO = re.compile(
@@ -153,11 +146,6 @@ def _moving(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         close = told and len(SENTENCE_END.findall(text[told[-1][0] : found.start("who")])) <= 1
         if close and boards.of(told[-1][1].before).turn != _white(found):
             yield _doubt(found, f"{told[-1][1].san} is the other side's move.")
-    for found in _CHECKS.finditer(text):
-        places = [place for place in (passage.last(found.start()), *passage.replied) if place and place.moves]
-        tight = passage.replied or (passage.role == "told" and passage.turns)
-        if tight and places and all(boards.of(place).turn != _white(found) for place in places):
-            yield _doubt(found, "The move spoken of is that side's own.")
     if passage.role == "title":
         for found in _TITLE.finditer(text):
             start = passage.ahead[0].before if passage.ahead else passage.before
@@ -179,12 +167,6 @@ def _standing(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         here = [boards.of(place) for place in passage.places()]
         if not any(board.color_at(square) == _white(found) for board in here):
             yield _doubt(found, f"No man of that side is to be taken on {found['square']}.")
-    for found in _FROM_CAN.finditer(text):
-        square, kind = chess.parse_square(found["square"]), KINDS[found["kind"]]
-        here = [boards.of(place) for place in passage.places()]
-        man = chess.Piece(kind, _white(found))
-        if not any(board.piece_at(square) == man for board in here):
-            yield _doubt(found, f"No such man stands on {found['square']}.", "square", "prose-man")
 
 
 def _opposed(board: chess.Board) -> bool:

@@ -46,6 +46,11 @@ _OF_MOVE = re.compile(
     rf"business|first)\b"
 )
 _THAT_MAN = re.compile(rf"\b[Tt]h(?:at|is) {_WING} (?P<kind>{KIND})\b")
+_GOES_ON = re.compile(
+    rf"(?:^|[.;] )(?:[Tt]he (?P<kind>{KIND})|It) (?:steps|goes|comes|jumps|hops|lands|moves|stands|sits|"
+    r"slides|walks|drops|settles|hides|arrives|stays) "
+    rf"(?:\w+ )?(?:on|to|into|in) (?:the|a|his|her|its|our) {_WING}(?!')"
+)
 _WON_ON = re.compile(
     rf"\b(?:won|taken|lost|gained|picked up) (?:one|two|a pawn|a man|a piece|something) on the {_WING}"
 )
@@ -111,6 +116,16 @@ def _told(passage: Passage, offset: int) -> list[chess.Square]:
 def _stirring(passage: Passage, boards: Boards) -> Iterator[Doubt]:
     """A wing said of the move right before: what moves there, what is won, opened or pointed at there."""
     text = passage.text
+    for found in _GOES_ON.finditer(text):
+        told = [(at, turn) for at, turn in passage.turns if at < found.start() + 1]
+        if not told or len(SENTENCE_END.findall(text[told[-1][0] : found.start() + 1])) > 1:
+            continue
+        move = chess.Move.from_uci(told[-1][1].uci)
+        man = boards.of(told[-1][1].after).piece_type_at(move.to_square)
+        coming = [turn for at, turn in passage.turns if at > found.start()][:1] or passage.ahead[:1]
+        near = [move.to_square, *(chess.Move.from_uci(turn.uci).to_square for turn in coming)]
+        if KINDS.get(found["kind"] or "", man) == man and not _lies(near, found["wing"] == "king"):
+            yield _doubt(found, "wing", "What is told here lies on the other wing.")
     for pattern in (_OF_MOVE, _THAT_MAN, _WON_ON, _STIRS, _OPENS):
         for found in pattern.finditer(text):
             near, group = _told(passage, found.start()), "wing"

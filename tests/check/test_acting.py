@@ -62,7 +62,6 @@ NOT_SO = [
     (PUSHED + ". It hits White's queen.", "White"),
     (PUSHED + ". The knight attacks the rook.", "rook"),
     ("{e4} {e5} {Nf3} {Nc6}, and the rook guards it.", "rook"),
-    ("{e4} lets the rook out.", "rook"),
     (CASTLED + ". Black's pawn from c5 can go to c4.", "c5"),
     (CASTLED + ". Black has an idea of his own, {d3}.", "Black"),
     ("Black opens, and White answers: {e4} {e5}.", "Black"),

@@ -71,7 +71,28 @@ def test_what_is_taken(frame: str, so: str, not_so: str) -> None:
     assert [one.code for one in doubts(frame.replace("WORDS", not_so))] == ["prose-capture"]
 
 
+DEEDS = [
+    ("{e4} {d5}. White WORDS: {Nc3}.", "waits", "takes"),
+    ("{e4} {d5}. One WORDS, {exd5}.", "capture", "quiet step"),
+    ("{e4} {d5}. Then one WORDS, {Nc3}.", "quiet step", "capture"),
+    ("{e4} {d5} {Nc3}. It WORDS. {e6}.", "guards the pawn", "takes the pawn"),
+    ("{e4} {d5} {exd5}. It WORDS. {Qxd5}.", "takes the pawn", "takes the knight"),
+    ("{e4} {d5} {exd5}. It WORDS. {Qxd5}.", "takes a pawn", "takes nothing"),
+    (asked("{e4} {d5}.", "reply d3: A WORDS, and a modest one.", "exd5"), "move", "capture"),
+    (asked("{e4} {d5}.", "reply exd5: Here WORDS.", "e5"), "something is taken", "nothing is taken"),
+    ("{e4} {d5}.\n\naside: If White WORDS\n  {Nc3} {Nf6}.\n\n{exd5} {Qxd5}.", "waits", "takes"),
+    ("{e4} {e5} {Nf3}. The WORDS can be taken. {Nc6}.", "pawn", "knight"),
+]
+
+
+@pytest.mark.parametrize(("frame", "so", "not_so"), DEEDS)
+def test_what_a_move_takes(frame: str, so: str, not_so: str) -> None:
+    assert doubts(frame.replace("WORDS", so)) == []
+    assert [one.code for one in doubts(frame.replace("WORDS", not_so))] == ["prose-capture"]
+
+
 SO = [
+    "{e4} {e5} {Nf3} {Nc6} {Bc4} {Bc5} {h3} {Nf6}. {g4} took g4 from the knight.",
     "{e4} {d5} {exd5}. Nobody can take back but the queen. {Qxd5}.",
     "{e4} {d5} {exd5}. He did not take back. {Nf6} is the modern way.",
     "{e4} {d5} {exd5} {Nf6}. The queen could take back, but Black cannot take back without a risk.",

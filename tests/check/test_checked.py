@@ -32,6 +32,10 @@ PAIRS = [
     ),
     (asked(ROOK, "nudge: Think. It is WORDS.", "Ra8#"), "a check", "no check"),
     (ROOK + "The rook goes to a8 WORDS check.", "with", "without"),
+    ("{e4} {e5} {d3}. WORDS. {Nc6}.", "Quiet, and slow", "Check, and slow"),
+    (QUEEN + "{Qxf7#}. That WORDS at last.", "is mate", "has been stalemate"),
+    ("{e4} {e5} {Bc4} {Nc6}. White WORDS at once with {Qh5}.", "threatens", "checks the king"),
+    (asked(OPENED, "reply d3: Solid: it WORDS too.", "O-O"), "guards", "gives check"),
     (OPENED + "The WORDS.", "rook waits", "rook gives check"),
     (OPEN + "The king WORDS. {Kxf7}.", "has to move", "need not move"),
     ("{e4} {e5}. The king WORDS. {Nf3} {Nc6}.", "need not move", "must move"),
@@ -47,6 +51,8 @@ def test_what_gives_check(frame: str, so: str, not_so: str) -> None:
 
 
 SO = [
+    "{e4} {e5} {Qh5} {Nc6}. If the knight were still on b8, the queen could have had it, with check.",
+    "board: 7R/2k5/8/8/8/8/7r/K7 b - - 0 1\n\n{Kb7 Rh7+ Kb8: The king comes *, check *, he goes *}.",
     QUEEN + "{Qxf7#}. It is mate, not just a check, and the king cannot take the queen.",
     "{e4} {e5} {Qh5} {g6}. She can take on e5 with check. {Qxe5+}. Check. {Qe7}. No check any more.",
     ROOK + "The rook checks on a8, and the king cannot get out. {Ra8#}.",

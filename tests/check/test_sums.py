@@ -35,7 +35,6 @@ PAIRS = [
     (SPANISH, "Queens and all four rooks are there.", "Queens and all three rooks are there."),
     (SPANISH, "Two knights each.", "Three knights each."),
     (SPANISH, "Each side has made five moves.", "Each side has made six moves."),
-    (SPANISH, "Ten moves so far, five each.", "Ten moves so far, four each."),
     (SPANISH, "Here he is, out on move five.", "Here he is, out on move seven."),
     (SPANISH, "The knight has stood on f3 since move two.", "The knight has stood on f3 since move five."),
     (OPENED, "The pawn goes one square.", "The pawn goes two squares."),
@@ -46,38 +45,28 @@ PAIRS = [
     (OPENED, "The square e5 is free.", "The square d5 is free."),
     (OPENED, "The bishop has gone to g2.", "The bishop has gone to e6."),
     (OPENED, "Squares like e4, d4 and c4 matter.", "Squares like e4, d4 and d4 matter."),
-    (TAKEN, "Two pawns stand side by side on e7 and f7.", "Two pawns stand side by side on e7 and d2."),
     (OPENED, "The diagonal runs from a1 to h8.", "The diagonal runs from a1 to h7."),
     (OPENED, "A rook sits in the corner on a1.", "A rook sits in the corner on f1."),
-    (
-        OPENED,
-        "The knight has a trip to make: d2, f1 and g3.",
-        "The knight has a trip to make: d2, f1 and g4.",
-    ),
     (OPENED, "Squares: e4 and from d4.", "Squares: e4 and from e4."),
     (TAKEN, "Two pawns have left the board.", "Three pawns have left the board."),
     (OPENED, "The square f7 has no guard but the king.", "The square e7 has no guard but the king."),
     (OPENED, "Behind it sits the king on e8.", "Behind it sits the king on e7."),
     (OPENED, "Two of the three doors are shut.", "Four of the three doors are shut."),
-    (OPENED, "He makes two quiet steps.", "He makes two quiet step."),
     (OPENED, "White has one guard.", "White has one guards."),
     (SPANISH, "The bishop has moved twice in five moves.", "The bishop has moved three times in five moves."),
     (SPANISH, "The bishop has moved twice in five moves.", "The bishop has moved twice in seven moves."),
     ("board: White Ke5 pe4; Black Kd7; White to move\n\n", "It is all three men.", "It is all four men."),
-    (MARCH, "From e2 to d3 he steps.", "From e1 to d2 he steps."),
 ]
 ASKING = [
     (ASKED, "reply c4: It hits d5.", "reply c4: It hits e5."),
     (ASKED, "reply Nc3: From c3 the knight looks at d5.", "reply Nc3: From c3 the knight looks at d4."),
     (ASKED, "reply Nh4: The pawn left e7 a moment ago.", "reply Nh4: The pawn left e5 a moment ago."),
-    (ASKED, "reply Nh4: The knight must come back to f3.", "reply Nh4: The knight must come back to f5."),
     (
         ASKED,
         "nudge: White castles, because the pawn on d5 is guarded.",
         "nudge: White castles, because the pawn on d3 is guarded.",
     ),
     (ASKED, "nudge: The king from e1.", "nudge: The king from g1."),
-    (COUNTED, "reply 2: Count again from e6 and from f6.", "reply 2: Count again from e6 and from b8."),
     (STEPS, "Eight: d2, d3, d4, e2, e4, f2, f3 and f4.", "Eight: d1, d3, d4, e2, e4, f2, f3 and f4."),
     (
         PAWNED,
@@ -86,6 +75,36 @@ ASKING = [
     ),
     (TRADED, "Yes. Black's king ends up on d7.", "Yes. Black's king ends up on c7."),
     (TRADED, "Yes. The square f6 is free.", "Yes. The square f5 is free."),
+]
+
+QUIET = OPENED + "{O-O} {Be7} {d3} {O-O} {Nbd2} {c5} {e4} {Nc6} {Re1} {b6}. "
+RUN = "board: White Ke5 pe4; Black Kd7; White to move\n\n"
+STEP = (
+    "board: White Kg1 Rd1 pf2 pg2 ph2; Black Kg8 Ra8 pf7 pg7 ph7; White to move\n\n"
+    "question: Which move?\n  WORDS\n\n{Rd7}. Done.\n"
+)
+PAIRS += [
+    (RUN, "The pawn on the fourth rank runs.", "The pawn on the sixth rank runs."),
+    (RUN, "They stand two ranks apart.", "They stand five ranks apart."),
+    (RUN, "The king is one file to the left of it.", "The king is three files to the left of it."),
+    (QUIET, "The bishop has slept for six moves.", "The bishop has slept for two moves."),
+    (QUIET, "And these two bishops will not meet.", "And these five bishops will not meet."),
+    (QUIET, "A bishop on the long diagonal is there.", "Two rooks on the e-file are there."),
+    (QUIET, "The pawn on d3 holds two squares.", "The pawn on d3 holds three squares."),
+    (QUIET, "He has two rooks and a queen.", "He has two rooks and two queens."),
+    (OPENED, "A pawn that jumps two squares is young.", "A pawn that jumps three squares is young."),
+    (QUIET, "Now e4 is guarded by the rook and others.", "Now e4 is guarded by the bishop on e7 and others."),
+    (QUIET, "The knight was guarding e5.", "The knight was guarding a8."),
+    (QUIET, "The pawn on e7 is gone.", "The pawn on f7 is gone."),
+    (
+        QUIET,
+        "The pawn on e4 has stood there since move seven.",
+        "The pawn on e4 has stood there since move two.",
+    ),
+]
+ASKING += [
+    (STEP, "nudge: Look at the seventh rank.", "nudge: Look at the fifth rank."),
+    (STEP, "reply Rd2: The rook keeps to the second rank.", "reply Rd2: The rook keeps to the sixth rank."),
 ]
 
 
@@ -107,6 +126,15 @@ GENERAL = [
     OPENED + "The road from b1 to d5 is long for a knight. Move two: the knight and the bishop.",
     OPENED + "If the knight leaves, d5 is free. For ten minutes: a knight and a bishop.",
     OPENED + "The knight went to f3 and e5, then back to f3 and e5.",
+    STEP.replace("WORDS", "nudge: A rook belongs on the third rank or the seventh rank."),
+    RUN + "If the white king reaches f7 or d8, the pawn will run.",
+    RUN + "If he goes to e8, White steps to e6. Should Black go to c6, the pawn runs to e8.",
+    RUN + "Without the e-pawn, f6 would be a fine way out. Even with a pawn on h6 Black could not hold this.",
+    RUN + "Nobody stands on d5 or f5. Give Black a rook on a4 and he would even win.",
+    "board: White Kc6 pa6; Black Kd8; White to move\n\nIf the king comes to b7 or b8 he'll catch the pawn.",
+    "board: White Kc6 pb6; Black Kc8; White to move\n\n{b7+} {Kb8}. "
+    "Then nothing in the world stands on a7 or a8.",
+    OPENED + "If Black ever plays c5, a rook on d1 would come to life.",
 ]
 
 
