@@ -9,7 +9,7 @@ from player.check.claims import faulty_claims
 from player.check.guessed import guessed_words
 from player.check.ideas import unknown_ideas
 from player.check.kept import Kept
-from player.check.prose import prose_doubts
+from player.check.prose.doubts import prose_doubts
 from player.facts.budgets import BUDGET
 from player.script.faults import Fault
 from player.script.told import ToldLesson, flat

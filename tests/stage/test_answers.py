@@ -12,7 +12,7 @@ import pytest
 from player.stage.happenings import Attempt, Note
 from player.stage.inputs import Did
 from player.stage.understand import understand
-from tests.check.test_mismatches import LESSONS
+from tests.check.prose.test_mismatches import LESSONS
 from tests.script.corpora import CORPUS
 from tests.stage.playing import Playing
 from tests.stage.sheets import sheet_at
