@@ -5,23 +5,29 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property
 
 import chess
 
 from player.check.prose.passages import Boards, Passage
-from player.check.prose.standing import can_reach
+from player.check.prose.standing import can_reach, history
 from player.check.prose.words import COUNTS, KIND, KINDS, SENTENCE_END, SQUARE
 from player.facts.place import Place
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Seen:
     """A passage and the boards its words may be about: those near, and all that led to them."""
 
     passage: Passage
     boards: Boards
     side: str
-    places: tuple[Place, ...]
+
+    @cached_property
+    def places(self) -> tuple[Place, ...]:
+        """The places near, those ahead, and all that led to them; gathered when they are first asked for."""
+        turns = (turn.after for turn in self.passage.ahead)
+        return tuple(dict.fromkeys((*self.passage.places(), *turns, *history(self.passage))))
 
     def any(self, good: Callable[[chess.Board], bool]) -> bool:
         return any(good(self.boards.of(place)) for place in self.places)

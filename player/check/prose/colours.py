@@ -10,7 +10,6 @@ from player.check.prose import coloured
 from player.check.prose.coloured import Holds, Seen
 from player.check.prose.doubt import Doubt
 from player.check.prose.passages import Boards, Passage
-from player.check.prose.standing import history
 from player.check.prose.words import KIND, SQUARE, denied, sentence
 
 _WHO = r"(?P<who>White|Black|NAMES|[Ww]e|[Ii]t is (?:White|Black) who)"
@@ -197,9 +196,7 @@ def colour_doubts(
     if passage.role in ("idea", "part"):
         return
     text = passage.text
-    turns = (turn.after for turn in passage.ahead)
-    places = tuple(dict.fromkeys((*passage.places(), *turns, *history(passage))))
-    seen = Seen(passage, boards, side, places)
+    seen = Seen(passage, boards, side)
     for pattern, holds, message in _patterns(tuple(players)):
         for found in pattern.finditer(text):
             white = _white(found["who"], side, players)

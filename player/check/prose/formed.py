@@ -298,6 +298,9 @@ def _answers(passage: Passage) -> list[str]:
 
 
 def _exchanged(passage: Passage, boards: Boards, given: Iterable[re.Match[str]]) -> Iterator[Doubt]:
+    given, got = tuple(given), tuple(_GOT.finditer(passage.text))
+    if not (given or got):
+        return
     exchanges = set(_exchanges(passage, boards))
     takers, taken = {taker for taker, _ in exchanges}, {kind for _, kind in exchanges}
     for found in given:
@@ -306,7 +309,7 @@ def _exchanged(passage: Passage, boards: Boards, given: Iterable[re.Match[str]])
             yield _doubt(found, "a", f"No {found['a'].lower()} is given near here.")
         if taken and b not in taken:
             yield _doubt(found, "b", f"No {found['b'].lower()} is taken near here.")
-    for found in _GOT.finditer(passage.text):
+    for found in got:
         if taken and KINDS[found["kind"]] not in taken:
             yield _doubt(found, "kind", f"No {found['kind']} is taken near here.")
 

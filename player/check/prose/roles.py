@@ -157,11 +157,13 @@ def _going(passage: Passage, boards: Boards) -> Iterator[Doubt]:
 def _taking(passage: Passage, boards: Boards) -> Iterator[Doubt]:
     """Who takes, who is taken, and what one takes back with: such captures are told, or can be played."""
     text, here = passage.text, _around(passage, boards)
-    gone = {_taken(boards, one) for place in passage.places() for one in _behind(place, 999)}
+    gone: set[int | None] | None = None
     for found in PREY.finditer(text):
         if denied(text, found.start()) or found["many"] or _LOOSE.search(_said(text, found)):
             continue
         kind, sides = _kind(found), _sides(found["owner"])
+        if gone is None:
+            gone = {_taken(boards, one) for place in passage.places() for one in _behind(place, 999)}
         prey = [(board, side, man) for board in here for side in sides for man in board.pieces(kind, side)]
         if kind not in gone and (
             kind == chess.KING or not any(board.is_attacked_by(not side, man) for board, side, man in prey)
