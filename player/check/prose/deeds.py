@@ -198,7 +198,12 @@ def _around_moves(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         stop = passage.turns[number + 1][0] if number + 1 < len(passage.turns) else len(text)
         close = SENTENCE_END.search(text, at, stop)
         found = _AFTER.match(text, close.start()) if close else None
-        if found and found.end() <= stop and not _SAID[found["what"]][0](step, found):
+        back = number - 1  # "{Rxe8+} {Rxe8}. Check, and taken back": of moves told in one breath, either.
+        one_breath = (
+            number and not text[passage.turns[back][0] + len(passage.turns[back][1].san) : at].strip()
+        )
+        steps = [step, *([_step(passage.turns[back][1].after, boards)] if one_breath else [])]
+        if found and found.end() <= stop and not any(_SAID[found["what"]][0](one, found) for one in steps):
             yield _doubt(found, _SAID[found["what"]][1], f"{turn.san} is no {found['what'].lower()}.")
         end = at + len(turn.san)
 

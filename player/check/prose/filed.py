@@ -111,6 +111,7 @@ _RULES: tuple[tuple[re.Pattern[str], filing.Holds, str], ...] = tuple(
          "The {file}-pawn does not pass the man spoken of."),
     )
 )  # fmt: skip
+_TWINS = re.compile(r"\b(?:two|both|twins|doubled|pair)\b", re.IGNORECASE)
 
 
 def file_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
@@ -134,6 +135,9 @@ def file_doubts(passage: Passage, boards: Boards) -> Iterator[Doubt]:
     for found in _FILE.finditer(text):
         file = "abcdefgh".index(found["file"])
         begin, _ = sentence(text, *found.span())
+        pawns = boards.of(passage.at(found.start())).pawns & chess.BB_FILES[file]
+        if chess.popcount(pawns) > 1 and _TWINS.search(text[slice(*sentence(text, *found.span()))]):
+            continue
         if (passage.role == "told" and not passage.turns) or text.endswith("behind the ", 0, found.start()):
             continue
         if not _FAR.search(text[begin : found.start()]) and file not in _tied(seen, found):

@@ -121,7 +121,10 @@ def _guards(passage: Passage, boards: Boards, claimed: Claimed) -> Iterator[Doub
         if squares and number not in counts | near:
             yield Doubt(found.start(), found.end(), "prose-count", f"No square meant here has {word} {what}.")
         elif (
-            near and number not in near and not re.search(SQUARE, text[first:last]) and passage.role == "told"
+            near
+            and number not in near | counts
+            and not re.search(SQUARE, text[first:last])
+            and passage.role == "told"
         ):
             yield Doubt(
                 found.start(),
@@ -175,6 +178,8 @@ def _coloured(passage: Passage, boards: Boards) -> Iterator[Doubt]:
         if counts and COUNTS.get(found["number"].lower(), -1) not in counts:
             yield Doubt(found.start("number"), found.end(), "prose-count", "No pawn here has so far to go.")
     for found in _BETWEEN.finditer(text):
+        if "them" in found[0] and not re.search(r"\bkings?\b", text[slice(*sentence(text, *found.span()))]):
+            continue
         counts = {
             chess.square_distance(white, black) - 1
             for board in around

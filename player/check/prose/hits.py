@@ -43,6 +43,7 @@ _SOMEBODY = re.compile(
     r" (?:that|which|who) (?:\w+ly )?$",
     re.IGNORECASE,
 )
+_GOING = re.compile(rf"\b(?:on|to|onto|into|reaches|comes to) {SQUARE},? (?:and|where it|from where it) $")
 _AS = r"(?:as|is|was|has|this|thus|us|plus|across|always|besides|towards|sideways|sometimes|times)"
 _NEXT = re.compile(
     rf" (?:(?:is|are|was|were|has|have|had|will|can|cannot|must|may)\b|(?!{_AS}\b)[a-z]{{2,}}s\b)"
@@ -70,7 +71,7 @@ def hit_doubts(passage: Passage, boards: Boards, side: str) -> Iterator[Doubt]:
             continue
         if passage.role == "idea" or not _LEADS.search(lead) or _PERSON.search(lead):
             continue
-        if _SOMEBODY.search(lead):
+        if _SOMEBODY.search(lead) or _GOING.search(lead):
             continue
         if verb.startswith("look ") and (found["verb"][0] == "L" or not _subject(lead)):
             continue

@@ -260,7 +260,8 @@ def _reason(passage: Passage) -> Iterator[Doubt]:
     if question.kind == "count":
         found = _COUNT.match(passage.text)
         number = _number(found["number"]) if found else None
-        if found and number is not None and str(number) not in question.answers:
+        terms = [_number(word) or 0 for word in re.findall(r"\b[a-z]+\b", passage.text.lower())]
+        if found and number is not None and not {str(number), str(sum(terms))} & set(question.answers):
             yield Doubt(
                 found.start("number"),
                 found.end("number"),

@@ -314,6 +314,8 @@ def _told_before(passage: Passage, boards: Boards, text: str, found: re.Match[st
     pushed = re.search(r"\bpush\w*,? (?:\w+ )?to $", lead)
     if pushed or re.search(r"\b(?:left|from|since) $", lead) or re.match(r" (?:is|has) gone\b", rest):
         return any(square in (move.from_square, move.to_square) for move in moves)
+    if re.search(r"\b(?:went down|went|fell|died) on $", lead):
+        return True  # Where men fell is told of a whole game, of what is to come in it as well.
     numbered = _NUMBERED.search(lead)
     number = number_of(numbered["number"]) if numbered else None
     if number is not None:

@@ -14,7 +14,8 @@ from player.check.prose.words import HYPOTHETICAL, KINDS, MAN_ON, MAN_TO, clause
 from player.facts.place import Place
 
 _PAST = re.compile(
-    r"\b(?:from|left|was|were|had|stood|sat|began|started|used|once|gone|yet)\b", re.IGNORECASE
+    r"\b(?:from|left|was|were|had|stood|sat|began|started|used|once|gone|yet|went|came|fell|died|traded)\b",
+    re.IGNORECASE,
 )
 _PLACED = re.compile(
     r"\b(?:plants?|puts?|places?|brings?|parks?|gets?|wants?|likes?|loves?|sees?|dreams? of"
@@ -24,6 +25,7 @@ _SEEING = re.compile(
     r"\b(?:backs?|guards?|defends?|supports?|protects?|attacks?|hits?|watch(?:es)?|eyes|sees?|covers?|holds?|pushes)"
     r" (?:\w+ )?$"
 )
+_FELL = re.compile(r"\b(?:went|came off|fell|died|traded)\b[^.;:]*$")
 _ANY = frozenset({"a", "an", "only", "other", "another", "no", "any"})
 
 
@@ -82,6 +84,8 @@ def _standing(passage: Passage, boards: Boards, found: re.Match[str], side: str)
         around = [boards.of(place) for place in told] or around
     if any(_is(board, square, kind, color) for board in around):
         return None
+    if _FELL.search(lead):
+        return None  # Where men fell is told of a whole game, of what is to come in it as well.
     if past and any(_is(boards.of(place), square, kind, color) for place in history(passage)):
         return None
     if passage.role in ("told", "reply", "back", "also") and any(

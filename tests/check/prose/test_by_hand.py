@@ -23,7 +23,7 @@ FIFTH = rows("fifth.txt")
 """Lists written by others who had not seen the check: what a coach is likelier to get wrong."""
 EVERY = rows("every.txt")
 HELD = rows("sixth.txt"), rows("every_held.txt")
-"""Likewise, but for every sentence that says anything; and what nobody looked at while the check was mended."""
+"""Likewise, but for every sentence that says anything; and what nobody looked at while mending."""
 SOURCES = {path.stem[0]: path.read_text(encoding="utf-8") for path in LESSONS}
 
 
