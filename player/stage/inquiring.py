@@ -19,6 +19,7 @@ _FEW = 3
 _OF_THE_MOVER = (
     "takes", "trade", "ways out", "where to go", "only move", "stop mate", "promotes", "legal", "safe",
     "safe move", "wins something", "mates", "checks", "captures", "forks", "moves", "reach", "behind",
+    "moves that", "skewers",
 )  # fmt: skip
 """Questions of the next move: where it may be Black's as well as White's, "I" is who is to make it."""
 

@@ -11,6 +11,7 @@ from player.facts.seen_moves import mates, threats
 from player.wording.asked.against import worth_words
 from player.wording.asked.played import Made, made, over_now, plainly, short, taken_at
 from player.wording.asked.reply import BoardReply, Scene, capital, unknown
+from player.wording.asked.standing import as_placed
 from player.wording.names import colour_name, listed, man_at
 
 _WIN_NODES = 10_000
@@ -31,9 +32,9 @@ def takers(found: Made) -> list[chess.Square]:
 def after(scene: Scene) -> BoardReply:
     """What comes after a move: check and the answers to it, what it takes and attacks, who takes it."""
     found = made(scene)
-    if isinstance(found, BoardReply):
-        return found
     word = scene.query.word
+    if isinstance(found, BoardReply):
+        return (as_placed(scene, "what does {} attack") if not word else None) or found
     if word == "taken":
         return _taken(scene, found)
     if word == "threat":
@@ -198,8 +199,6 @@ def _beside(scene: Scene, found: Made) -> BoardReply:
 
 def _safe_there(scene: Scene, refused: BoardReply) -> BoardReply:
     """A square that was meant as the man on it: whether that man hangs."""
-    from player.wording.asked.standing import as_placed
-
     return as_placed(scene, "is {} safe") or refused
 
 

@@ -10,6 +10,7 @@ from player.facts.place import is_playable
 from player.facts.seen import given_move
 from player.facts.seen_moves import mates
 from player.wording.asked.blows import checks
+from player.wording.asked.moves import man_moves
 from player.wording.asked.played import over_now, short, taken_at
 from player.wording.asked.reply import BoardReply, Scene, capital, count, unknown
 from player.wording.names import colour_name, listed
@@ -21,6 +22,8 @@ def checkers(scene: Scene) -> BoardReply:
     """Who gives check now; where nobody does, which moves would."""
     board = scene.board
     by = list(board.checkers())
+    if not by and "how many" in scene.query.said.casefold():
+        return BoardReply("None: nobody is in check.", number=0, yes=False)
     if not by:
         return checks(scene)
     verb = "gives" if len(by) == 1 else "give"
@@ -81,10 +84,17 @@ _CANNOT = {
 
 def ways_out(scene: Scene) -> BoardReply:
     """The legal ways out of a check: all, or only blocking, taking or running; by a man if one is named."""
+    way = scene.query.word
+    if (
+        way == "king"
+        and is_playable(scene.board)
+        and not scene.board.is_check()
+        and "check" not in scene.query.said
+    ):
+        return man_moves(scene)
     board = _checked(scene)
     if isinstance(board, BoardReply):
         return board
-    way = scene.query.word
     found = _ways(board, way)
     asked = scene.query.men
     if asked:

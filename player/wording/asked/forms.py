@@ -12,6 +12,7 @@ import chess
 
 from player.wording.asked.lexis import FORM_LISTS
 from player.wording.asked.move_forms import move_form, move_kinds
+from player.wording.asked.restated import halves, restated
 from player.wording.asked.spelled import spelled
 from player.wording.asked.words import Man, Plain, Thing, plain_question
 
@@ -93,7 +94,7 @@ def _table() -> list[tuple[str, str, re.Pattern[str], str, str]]:
 
 def kinds() -> tuple[str, ...]:
     """Every kind of question there is an answer for."""
-    return tuple(dict.fromkeys([*(kind for kind, *_ in _table()), *move_kinds(), "why not"]))
+    return tuple(dict.fromkeys([*(kind for kind, *_ in _table()), *move_kinds(), "two", "why not"]))
 
 
 _ASKS = re.compile(
@@ -110,6 +111,7 @@ _WHY_NOT = re.compile(
     r"|(?:did|do|does|can|could|would|should)\s+(?:he|she|we|you|i|white|black)\s+not\s+play|isn'?t\s+it|not\s+play)\s+(.+)",
     re.IGNORECASE,
 )
+_WHAT_IF = re.compile(r"\s*(?:and )?what if\b", re.I)
 _WHAT_ABOUT = re.compile(
     r"(?:and )?(?:what(?:'?s| is) wrong with|what about|how about|what speaks against)\s+(.+)", re.I
 )
@@ -126,7 +128,51 @@ def looks_asked(said: str) -> bool:
 
 
 def query_of(said: str) -> Query | None:
-    """The question these words ask of the board, or None where they have none of the known forms."""
+    """The question these words ask of the board, or None where they have none of the known forms.
+
+    Where the words as said have no form, the same question in other words may have one; and two questions
+    in one are asked one after the other, or only the first of them.
+    """
+    query = _as_said(said)
+    if query is not None and (query.kind != "why not" or not re.search("mate|,", query.word)):
+        return query
+    if _WHAT_IF.match(said):
+        return query
+    before = _as_said(said.partition(",")[0]) if query is not None and "," in said else None
+    if before is not None and before.kind != "why not":
+        return before
+    for other in restated(said):
+        again = _as_said(other)
+        if again is not None:
+            return again
+    return query or _of_two(said)
+
+
+def _of_two(said: str) -> Query | None:
+    """Two questions in one: `word` is "both" or "first", `inner` the questions, a line each."""
+    for first, ways in halves(said, _move_in):
+        asked = _simply(first)
+        if asked is None:
+            continue
+        for second in ways:
+            if _simply(second) is not None:
+                return Query("two", "both", asked.things, said, "", f"{first}\n{second}")
+        if re.match(r"(?:what|which|who|where|how|why|is|are|can|does|do)\b", ways[0], re.IGNORECASE):
+            return Query("two", "first", asked.things, said, "", first)
+    return None
+
+
+def _move_in(said: str) -> str:
+    query = _simply(said)
+    return query.move if query is not None else ""
+
+
+def _simply(said: str) -> Query | None:
+    """The question, where it is one only; its words as said, or in others."""
+    return next((query for one in (said, *restated(said)) if (query := _as_said(one)) is not None), None)
+
+
+def _as_said(said: str) -> Query | None:
     said = spelled(said)
     why = _WHY_NOT.fullmatch(said.strip()) or _WHAT_ABOUT.fullmatch(said.strip())
     moved = move_form(said)

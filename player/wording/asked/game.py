@@ -12,11 +12,14 @@ from player.facts.place import is_playable
 from player.facts.rights import times_stood
 from player.wording.asked.played import over_now
 from player.wording.asked.reply import BoardReply, Scene, capital, count, unknown, yes_no
+from player.wording.asked.rules import last_move
 from player.wording.claims import claim_of
 from player.wording.names import colour_name, listed, name
 
 
 def turn(scene: Scene) -> BoardReply:
+    if re.search(r"\bmoved\b", scene.query.said, re.I):
+        return last_move(scene)
     return BoardReply(f"{colour_name(scene.board.turn)} is to move.")
 
 
@@ -88,10 +91,17 @@ def _ended(scene: Scene, word: str) -> BoardReply:
             f"Yes, {colour_name(side)} is {'mated' if word == 'mate' else 'stalemated'}.", yes=True
         )
     if not yes and not any(scene.board.legal_moves):
+        if scene.query.word == "why" and scene.board.is_stalemate():
+            text = f"{colour_name(side)} is not in check: it is stalemate, a draw."
+            return BoardReply(text, yes=False)
         return BoardReply(
             f"No: {over_now(scene.board).partition(': ')[2] or over_now(scene.board)}", yes=False
         )
     moves = count(scene.board.legal_moves.count(), "legal move")
+    if scene.query.word == "why":
+        way = f"check, but {colour_name(side)} has {moves} to meet it"
+        text = f"It is {way}." if scene.board.is_check() else f"{colour_name(side)} is not in check."
+        return BoardReply(text, yes=False)
     return BoardReply(
         f"No: {colour_name(side)} has {moves}{' and is in check' if scene.board.is_check() else ''}.",
         yes=False,
@@ -132,7 +142,13 @@ def best_result(scene: Scene) -> BoardReply:
     if found.yes is None:
         return found
     text = found.text.partition(". ")[2]
-    if not scene.query.said.casefold().lstrip().startswith(("is ", "does ", "can ")):
+    low = scene.query.said.casefold()
+    if (
+        not low.lstrip().startswith(("is ", "does ", "can "))
+        or " or " in low
+        or "either" in low
+        or "any" in low
+    ):
         return BoardReply(text)
     if "draw" in scene.query.said.casefold():
         return BoardReply(f"{yes_no(found.yes)}. {text}", yes=found.yes)
@@ -199,10 +215,6 @@ def bishop_pair(scene: Scene) -> BoardReply:
     if not lead:
         return BoardReply("Neither side has it.", yes=False)
     return scene.proved(Claim("bishop pair", colour=sides[0]))
-
-
-def opposite_bishops(scene: Scene) -> BoardReply:
-    return scene.proved(Claim("opposite bishops"))
 
 
 def rooks_connected(scene: Scene) -> BoardReply:

@@ -94,7 +94,9 @@ def any_taken(scene: Scene) -> BoardReply:
             taken.append(f"the {side} {man_at(before, victim)}")
     if taken:
         more = f", and {len(taken) - _SHOWN} more" if len(taken) > _SHOWN else ""
-        return BoardReply(f"Yes: {listed(taken[:_SHOWN])}{more}.", number=len(taken), yes=True)
+        many = scene.query.said.casefold().startswith("how many")
+        lead = capital(count(len(taken), "man")) if many else "Yes"
+        return BoardReply(f"{lead}: {listed(taken[:_SHOWN])}{more}.", number=len(taken), yes=True)
     gone = 32 - chess.popcount(scene.board.occupied)
     if _known(scene) or not gone:
         return BoardReply("No: nothing has been taken yet.", number=0, yes=False)

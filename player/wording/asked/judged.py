@@ -6,8 +6,10 @@ import chess
 
 from player.facts.balance import ahead_by, in_words
 from player.facts.place import is_playable
-from player.wording.asked.played import over_now
-from player.wording.asked.reply import BoardReply, Scene, unknown
+from player.wording.asked.game import best_result
+from player.wording.asked.played import over_now, short
+from player.wording.asked.reply import BoardReply, Scene, capital, unknown
+from player.wording.hear import MoveHeard, hear
 
 _JUDGED = {
     "best": "Which move is best is a judgement, and nobody has said. 'what if' lets you try one.",
@@ -19,14 +21,34 @@ _JUDGED = {
 }
 
 
+def _ends(scene: Scene) -> str:
+    """That the move a judgement is asked of is mate or stalemate; "" where it is neither."""
+    named = next((str(thing) for tag, thing in scene.query.things if tag == "V"), "")
+    heard = hear(scene.board, named, language=scene.language) if named and is_playable(scene.board) else None
+    if not isinstance(heard, MoveHeard):
+        return ""
+    then = scene.board.copy(stack=False)
+    then.push(heard.move)
+    how = "mate" if then.is_checkmate() else "stalemate, a draw" if then.is_stalemate() else ""
+    return capital(f"{short(scene.board, heard.move)} is {how}.") if how else ""
+
+
 def judgement(scene: Scene) -> BoardReply:
     """What the board cannot prove: it is the coach's to judge."""
     word = scene.query.word
+    ends = _ends(scene)
+    if ends:
+        return BoardReply(ends)
     if word in _JUDGED:
         return unknown(_JUDGED[word])
     text = "That is a judgement the board cannot prove; it is not known unless the coach has said."
     if word != "better":
         return unknown(text)
+    asked = "winning" in scene.query.said.casefold()
+    if asked and is_playable(scene.board) and not scene.board.is_game_over():
+        known = best_result(scene)
+        if known.standing != "unknown":
+            return known
     if is_playable(scene.board) and scene.board.is_game_over():
         return BoardReply(over_now(scene.board))
     return unknown(f"{text} {in_words(ahead_by(scene.board, chess.WHITE), chess.WHITE)}")

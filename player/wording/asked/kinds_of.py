@@ -7,8 +7,9 @@ import chess
 from player.facts.exchange import OutOfNodes
 from player.facts.seen_moves import moves_of, safe_moves
 from player.wording.asked.moves import given_to, man_moves, movers
-from player.wording.asked.reply import BoardReply, Scene, capital, count, names, unknown
-from player.wording.names import colour_name, listed, name
+from player.wording.asked.reply import BoardReply, Scene, capital, count, names, unknown, yes_no
+from player.wording.asked.shades import shade_of
+from player.wording.names import colour_name, name
 
 _TOO_LONG = "It would take more looking than there is time for; it is not known."
 
@@ -42,6 +43,18 @@ def who_has(scene: Scene) -> BoardReply:
     return BoardReply(f"{'; '.join(said)}{alone}.", squares=tuple(found), number=len(found), yes=True)
 
 
+def has_both(scene: Scene) -> BoardReply:
+    """Whether a side still has both men of a kind."""
+    man = scene.query.men[0]
+    side = scene.side if not man.side else scene.colour(man.side)
+    if man.kind is None or side is None:
+        return unknown("Name a side and a kind of man, such as White's bishops.")
+    own = list(scene.board.pieces(man.kind, side))
+    on = f", on {names(own)}" if own else ""
+    text = f"{colour_name(side)} has {count(len(own), name(man.kind))}{on}."
+    return BoardReply(f"{'Yes' if len(own) > 1 else 'No'}: {text}", squares=tuple(own), yes=len(own) > 1)
+
+
 def each_has(scene: Scene) -> BoardReply:
     """How many men of a kind each side has."""
     kind = scene.query.men[0].kind if scene.query.men else None
@@ -64,6 +77,12 @@ def more_of(scene: Scene) -> BoardReply:
         return unknown("Name a kind of man, such as pawns.")
     own, other = (len(scene.board.pieces(kind, one)) for one in (side, not side))
     who, one = colour_name(side), name(kind)
+    low = scene.query.said.casefold().lstrip()
+    if low.startswith(("does ", "do ", "has ", "have ")):
+        yes = own < other if "fewer" in low or "less" in low else own > other
+        return BoardReply(
+            f"{yes_no(yes)}: {who} has {count(own, one)}, the other side {other or 'none'}.", yes=yes
+        )
     if own == other:
         return BoardReply(f"None: both sides have {count(own, one)}.", number=0)
     way = "down" if own < other else "up"
@@ -71,25 +90,10 @@ def more_of(scene: Scene) -> BoardReply:
     return BoardReply(text, number=abs(own - other))
 
 
-def on_shade(scene: Scene) -> BoardReply:
-    """On light or dark squares: where bishops, or other men, stand."""
-    men = scene.men()
-    if not men:
-        return BoardReply(scene.absent())
-    shades = [str(thing) for tag, thing in scene.query.things if tag == "L"]
-    men = men[:6]
-    said = [f"{scene.the([s], sides=True)} stands on a {_shade(s)} square" for s in men]
-    if len(shades) == 1:
-        right = [s for s in men if _shade(s) == shades[0]]
-        yes = bool(right)
-        return BoardReply(f"{'Yes' if yes else 'No'}: {listed(said)}.", yes=yes, squares=tuple(right))
-    return BoardReply(capital(f"{listed(said)}."), squares=tuple(men))
-
-
 def shade_bishop(scene: Scene) -> BoardReply:
     """Whether, or which, side has a bishop on light or dark squares."""
     shade = next((str(thing) for tag, thing in scene.query.things if tag == "L"), "light")
-    found = [s for s in chess.SquareSet(scene.board.bishops) if _shade(s) == shade]
+    found = [s for s in chess.SquareSet(scene.board.bishops) if shade_of(s) == shade]
     if scene.side is not None:
         found = [s for s in found if scene.board.color_at(s) == scene.side]
     who = "Nobody" if scene.side is None else colour_name(scene.side)
@@ -101,10 +105,6 @@ def shade_bishop(scene: Scene) -> BoardReply:
         return BoardReply(text, yes=False)
     return BoardReply(capital(f"{'Yes: ' if lead else ''}{scene.the(found, sides=True)}."), yes=True,
                       squares=tuple(found))  # fmt: skip
-
-
-def _shade(square: chess.Square) -> str:
-    return "light" if chess.BB_LIGHT_SQUARES & chess.BB_SQUARES[square] else "dark"
 
 
 def trapped(scene: Scene) -> BoardReply:

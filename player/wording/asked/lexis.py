@@ -34,7 +34,7 @@ SHORT = {
     "this's": "this is", "haven't": "has not", "hasn't": "has not", "hasnt": "has not", "dose": "does",
     "isit": "is it", "gaurd": "guard", "gaurded": "guarded", "gaurds": "guards", "nite": "knight",
     "nights": "knights", "kinght": "knight", "knigth": "knight", "queeen": "queen", "bishup": "bishop",
-    "thier": "their", "yuo": "you", "materiel": "material",
+    "night": "knight", "night's": "knight s", "thier": "their", "yuo": "you", "materiel": "material",
 }  # fmt: skip
 
 DROPPED = {
@@ -109,7 +109,7 @@ _SAME = {
     "hanging": "hang hangs enprise",
     "pinned": "",
     "pin": "pins pinning",
-    "man": "men piece pieces unit units figure figures everything",
+    "man": "men piece pieces unit units figure figures everything guys guy chaps",
     "move": "moves moving moved",
     "go": "goes going get jump travel land",
     "square": "squares spot spots place places field fields point",

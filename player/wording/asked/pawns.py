@@ -165,7 +165,8 @@ def queens(scene: Scene) -> BoardReply:
     if reply.yes is None:
         return reply
     there = f"It queens on {chess.SQUARE_NAMES[goal]}"
-    king = "the enemy king is inside its square" if reply.yes else "the enemy king is outside its square"
+    hunter = f"the {colour_name(not colour).casefold()} king"
+    king = f"{hunter} is {'inside' if reply.yes else 'outside'} its square"
     caught = bool(_CAUGHT.search(scene.query.said))
     if not caught and way_to(scene.board, square, goal) is None:
         blocker = next((s for s in _ahead(square, goal) if scene.board.piece_at(s)), None)
@@ -181,8 +182,17 @@ def queens(scene: Scene) -> BoardReply:
         if helpers and not reply.yes:
             text = f"The king alone cannot: {king}. What the other men can do is not known."
             return BoardReply(f"{text}{known}", yes=None) if known else unknown(text)
+        square_asked = "square" in scene.query.said.casefold()
+        if proved.yes is not None and not square_asked and chess.popcount(scene.board.occupied) == 3:
+            wins = f"with best play {colour_name(colour)} {'wins' if proved.yes else 'does not win'}"
+            goes = f"; the pawn queens on {chess.SQUARE_NAMES[goal]}" if proved.yes else ""
+            also = f", though {king}" if proved.yes == reply.yes and reply.yes else ""
+            return BoardReply(f"{'No' if proved.yes else 'Yes'}: {wins}{also or goes}.", yes=not proved.yes)
+        if proved.yes and reply.yes and not square_asked:
+            return BoardReply(f"{capital(king)}. {why}{known}", yes=None)
+        alone = " What other men can do is not counted." if reply.yes and not known else ""
         lead = "Yes, by the square" if reply.yes else "No, by the square"
-        return BoardReply(f"{lead}: {king}. {why}{known}", yes=reply.yes)
+        return BoardReply(f"{lead}: {king}. {why}{alone}{known}", yes=reply.yes)
     return BoardReply(f"{there} if nothing stops it: {king}. {why}{known}", yes=reply.yes)
 
 

@@ -11,6 +11,8 @@ from player.wording.asked.reply import BoardReply, Scene, capital, unknown
 from player.wording.hear import Ambiguous, Hearing, Illegal, MoveHeard, hear
 from player.wording.names import colour_name, man_at
 
+_TO_MAKE = ("legal", "why", "only move", "only legal move", "only reply", "forced")
+
 
 @dataclass(frozen=True, slots=True)
 class Made:
@@ -50,8 +52,19 @@ def made(scene: Scene) -> Made | BoardReply:
         if scene.query.kind == "legal" or (isinstance(heard, Illegal) and heard.reason != "not-your-turn"):
             break
     if isinstance(first, Illegal):
-        return BoardReply(f"No. {first.sentence}", yes=False)
+        return _just_made(scene) or BoardReply(f"No. {first.sentence}", yes=False)
     return unknown("Name a move, such as knight f3.")
+
+
+def _just_made(scene: Scene) -> Made | None:
+    """The move of the question where it is the one just made, and not asked of as one to make."""
+    last = scene.last
+    if last is None or (scene.query.kind == "legal" and scene.query.word in _TO_MAKE):
+        return None
+    heard = hear(last.before, scene.query.move, language=scene.language)
+    if not isinstance(heard, MoveHeard) or heard.move != last.move:
+        return None
+    return Made(last.before, last.move, scene.board.copy(), False)
 
 
 def _made(before: chess.Board, move: chess.Move, turn: bool) -> Made:

@@ -94,7 +94,7 @@ def castle(scene: Scene) -> BoardReply:
         can = ""
     if len(why) == 2 and legal_now == [] and rights:
         why = [f"{who} has kept the right, but cannot castle now.", *(_brief(one) for one in why)]
-    yes = rights if "right" in low else bool(legal_now)
+    yes = rights != ("lost" in low) if "right" in low else bool(legal_now)
     said = _low(" ".join(one for one in (can, *why) if one))
     if legal_now and side != scene.board.turn:
         said = said.replace(f"{who} can castle", f"with the move {who} can castle", 1)

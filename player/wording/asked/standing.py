@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import chess
@@ -12,7 +13,7 @@ from player.facts.strikes import forked_by
 from player.wording.asked.forms import query_of
 from player.wording.asked.played import Made, made, short
 from player.wording.asked.reply import BoardReply, Scene, capital, unknown
-from player.wording.asked.words import plain_question
+from player.wording.asked.words import Man, plain_question
 from player.wording.names import listed, man_at
 
 _GUARD = ("defend", "guard", "protect", "cover", "support")
@@ -26,13 +27,30 @@ def as_placed(scene: Scene, form: str) -> BoardReply | None:
     if len(things) != 1:
         return None
     tag, thing = things[0]
+    if tag == "V":
+        man = _as_man(str(thing))
+        if man is None:
+            return None
+        tag, thing = "M", man
     square = thing if isinstance(thing, int) and tag == "S" else getattr(thing, "square", None)
     if square is None or scene.board.piece_at(square) is None:
+        return None
+    kind = getattr(thing, "kind", None)
+    if kind is not None and scene.board.piece_type_at(square) != kind:
         return None
     query = query_of(form.format(f"the {man_at(scene.board, square)}"))
     if query is None or query.move:
         return None
     return answer_query(query, scene.board, me=scene.me, before=scene.before, language=scene.language)
+
+
+def _as_man(move: str) -> Man | None:
+    """The man of a move like Bd2, on the square it would go to."""
+    found = re.fullmatch(r"([KQRBN])([a-h][1-8])", move)
+    if found is None:
+        return None
+    kind = chess.PIECE_SYMBOLS.index(found[1].lower())
+    return Man(kind, "", chess.parse_square(found[2]))
 
 
 def hits(scene: Scene) -> BoardReply:

@@ -6,6 +6,7 @@ import re
 
 import chess
 
+from player.wording.asked.captured import took_on
 from player.wording.asked.moves import given_to
 from player.wording.asked.played import taken_at
 from player.wording.asked.reply import BoardReply, Scene, capital, unknown
@@ -18,6 +19,10 @@ def takes(scene: Scene) -> BoardReply:
     taker, goals = _taker_and_goals(scene)
     if isinstance(goals, BoardReply):
         return goals
+    if re.match(
+        r"(?:and )?(?:who|what|which \w+) (?:just )?(?:took|captured)\b", scene.query.said.strip(), re.I
+    ):
+        return took_on(scene, goals)
     board = scene.board
     own: list[chess.Square] | None = None
     side = scene.side
