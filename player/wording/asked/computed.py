@@ -30,6 +30,8 @@ def computed_answers(
     query = _question_in(text)
     if query is None:
         return None
+    if query.kind == "sees" and query.men and len(Scene(board, query, board.turn).men()) != 1:
+        return None  # "What does the knight watch?" has no one answer where several knights stand.
     reply = answer_query(query, board)
     if reply.standing != "board":
         return None

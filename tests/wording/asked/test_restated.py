@@ -5,6 +5,7 @@ from __future__ import annotations
 import chess
 
 from player.wording.asked import ask_board, query_of
+from player.wording.asked.computed import computed_answers
 
 OPEN = chess.Board("r1bqkb1r/pppp1ppp/2n2n2/4p2Q/2B1P3/8/PPPP1PPP/RNB1K1NR w KQkq - 4 4")
 
@@ -33,3 +34,11 @@ def test_it_is_the_move_that_was_named() -> None:
 def test_what_if_stays_a_thing_to_do() -> None:
     assert query_of("what if Nf3") is None
     assert query_of("what if i play h3 instead") is None
+
+
+def test_what_a_man_watches_is_computed_for_one_man_only() -> None:
+    board = chess.Board()
+    board.push_san("Nf3")
+    assert computed_answers(board, "Which square does the knight watch?", "square") is None
+    lone = chess.Board("4k3/8/8/8/8/8/4p3/N3K3 w - - 0 1")
+    assert computed_answers(lone, "Which squares does the knight watch?", "square") == ("c2", "b3")
