@@ -13,7 +13,6 @@ from player.wording.asked.reply import BoardReply, Scene, capital, unknown
 from player.wording.names import colour_name, listed, name
 
 _TOO_LONG = "It would take more looking than there is time for; it is not known."
-_MEN = ("man", "piece", "something", "anything", "material")
 
 
 def _least(scene: Scene) -> tuple[int, str]:

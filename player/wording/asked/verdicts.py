@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-import chess
-
 from player.facts.rights import times_stood
 from player.facts.seen import given_move
 from player.wording.asked.played import Made, can_clause, made, over_now, plainly, short
 from player.wording.asked.reply import BoardReply, Scene, capital, yes_no
-from player.wording.hear import MoveHeard, hear
 from player.wording.names import colour_name
 
 _ONLY = ("only move", "only legal move", "only reply", "forced")
@@ -132,9 +129,3 @@ def only_move(scene: Scene) -> BoardReply:
         return BoardReply(capital(text), moves=tuple(moves), number=1, yes=True)
     text = f"{'No: ' if asked else ''}{who} has {len(moves)} legal moves, not one only."
     return BoardReply(text, number=len(moves), yes=False)
-
-
-def named_move(scene: Scene) -> chess.Move | None:
-    """The move of the side to move that a question names, if it names one."""
-    heard = hear(scene.board, scene.query.move, language=scene.language)
-    return heard.move if isinstance(heard, MoveHeard) else None
